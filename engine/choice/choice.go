@@ -1,0 +1,2 @@
+// Package choice is what a reader chose, as one line of text.
+package choice

@@ -1,0 +1,136 @@
+// Package tune is a tune as it was written, and the order it is played in.
+package tune
+
+import (
+	"readyhand/engine/pitch"
+	"readyhand/engine/source"
+)
+
+// Frac is a time in whole notes, always reduced, D > 0: an eighth is {1, 8}.
+type Frac struct{ N, D int64 }
+
+// Tune is one tune. Written events stand in the order of the text, voice by
+// voice; every written note head has a number of its own, from 1, in the order
+// of the text, so that a remark, a pin and a picture speak of the same note.
+type Tune struct {
+	Title    string
+	Rhythm   string // R:, "jig"; "" if none
+	Meter    Meter
+	Key      pitch.Key
+	Tempo    Tempo
+	Voices   []Voice
+	Settings []Setting
+	Header   source.Span // where a remark about the whole tune points: its X: line or first line
+}
+
+// Meter is M: as written; a free meter (none) has Beats 0.
+type Meter struct {
+	Beats, Unit int64  // 6/8 is 6 and 8
+	Text        string // as a player reads it: "6/8", "C|", "free"
+}
+
+// Compound reports a meter that is felt in dotted beats: 6/8, 9/8, 12/8.
+func (m Meter) Compound() bool { return m.Unit == 8 && m.Beats%3 == 0 && m.Beats > 3 }
+
+// Tempo is how long a quarter note lasts, and where that was taken from:
+// "Q: line", or the rhythm and meter that it was guessed from.
+type Tempo struct {
+	QuarterMS int32 // milliseconds
+	From      string
+}
+
+// Voice is one hand's line of music.
+type Voice struct {
+	ID, Name string
+	Clef     string // "treble", "bass", ...; "" if not said
+	Events   []Event
+	Bars     int // how many bars are written
+	Played   []Step
+}
+
+// Event is one moment of the written music: a note, a chord, or a rest (no
+// notes). Onset and Length are in whole notes of the written order.
+type Event struct {
+	Notes       []Note // in the order written; a rest has none
+	Onset       Frac
+	Length      Frac
+	Bar         int // from 1; a pickup before the first bar line is bar 0
+	Line        int // line of music in the text, from 0
+	Graces      []Grace
+	Decorations []Decoration
+	Chord       string // chord symbol such as "Am7"; "" if none
+	PhraseEnd   bool   // the phrase ends after this event (!breath!, !shortphrase!, %%ready phrase ...)
+	Source      source.Span
+}
+
+// Note is one note head.
+type Note struct {
+	Number int
+	Pitch  pitch.Pitch
+	Finger int8 // 1 to 4 as the text asks; 0 if it does not
+	Tied   bool // tied to a note before it: the string is not played again
+	Source source.Span
+}
+
+// Grace is one grace note before an event, in the order written.
+type Grace struct {
+	Pitch  pitch.Pitch
+	Source source.Span
+}
+
+// Decoration is a sign on an event, by its long ABC name ("uppermordent",
+// "roll"), the short forms (~ T M P) spelt out.
+type Decoration struct {
+	Name   string
+	Source source.Span
+}
+
+// Setting is one %%ready line other than phrase: its words after "%%ready ".
+type Setting struct {
+	Text   string
+	Source source.Span // of those words
+}
+
+// Step is one event as played: Event is its index among the voice's events,
+// Pass counts from 1 how often that event has been reached, Onset is the
+// played time in whole notes.
+type Step struct {
+	Event int
+	Pass  int
+	Onset Frac
+}
+
+// NewFrac reduces n/d; d must not be 0.
+func NewFrac(n, d int64) Frac {
+	if d < 0 {
+		n, d = -n, -d
+	}
+	a, b := n, d
+	if a < 0 {
+		a = -a
+	}
+	for b != 0 {
+		a, b = b, a%b
+	}
+	if a == 0 {
+		return Frac{0, 1}
+	}
+	return Frac{n / a, d / a}
+}
+
+func (f Frac) Add(g Frac) Frac {
+	common := NewFrac(f.D, g.D) // f.D/g.D reduced, so that the sum stays small
+	return NewFrac(f.N*common.D+g.N*common.N, f.D*common.D)
+}
+func (f Frac) Sub(g Frac) Frac { return f.Add(Frac{-g.N, g.D}) }
+func (f Frac) Mul(g Frac) Frac {
+	a, b := NewFrac(f.N, g.D), NewFrac(g.N, f.D)
+	return NewFrac(a.N*b.N, a.D*b.D)
+}
+func (f Frac) Less(g Frac) bool { return f.Sub(g).N < 0 }
+
+// Milliseconds gives the time f takes when a quarter lasts this many
+// milliseconds, rounded to the nearest.
+func (f Frac) Milliseconds(quarterMS int32) int32 {
+	return int32((f.N*4*int64(quarterMS)*2 + f.D) / (2 * f.D))
+}
