@@ -1,0 +1,240 @@
+package plan
+
+import (
+	"readyhand/engine/hand"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// This file is the definition of the problem. A fingering is as good as Sum
+// says, and the best fingering of a score is the complete plan whose Joint is
+// least. There is no search in it. What the rulings leave open is decided here:
+//
+//   - A placing costs the same wherever it is: 24, and 8 h of the time since the
+//     stroke before it. The first of a tune has no stroke before it, so no time.
+//   - The hand moves over a boundary from the last stroke played from the one
+//     placing to the first stroke played from the other, ornaments included.
+//     After a rest or a phrase end only the placing and its time are charged.
+//   - A private placing is charged like a shared one for its placing, stretches,
+//     cramped and shared strings and the fourth finger, and 30 h for each of its
+//     two steps; coming back, to the same placing or the next, the hand is set
+//     anew: another 24, 8 h and 30 h, and no kind of move.
+//   - Written notes in a placing are note heads, up to three are told apart.
+//   - Between two written notes a step looks back one event. Within a gap in
+//     which something sounds, a finger back on its string after one other
+//     stroke is charged too, the written notes on either side included.
+
+// Sum adds up what one complete plan costs when the pattern sounds[j] of each
+// gap j is played. Items, with their gap or placing, are kept if itemise is set.
+func Sum(s *score.Score, r *rule.Rules, p *Plan, sounds []int, itemise bool) Bill {
+	b := Bill{Bill: rule.Bill{Itemise: itemise}}
+	for k := range p.Placings {
+		b.at(-1, k, func(b *rule.Bill) { placing(s, r, p, k, b) })
+	}
+	for j := range s.Gaps {
+		b.at(j, -1, func(b *rule.Bill) { gap(s, r, p, j, sounds[j], b) })
+	}
+	return b
+}
+
+// Bill is what a plan costs in thousandths of a charge, and where.
+type Bill struct {
+	rule.Bill
+	Places []Place // beside Items
+}
+
+// Place is where a charge arose: a gap or a placing, the other is -1.
+type Place struct{ Gap, Placing int }
+
+func (b *Bill) at(gap, placing int, charge func(*rule.Bill)) {
+	charge(&b.Bill)
+	for len(b.Places) < len(b.Items) {
+		b.Places = append(b.Places, Place{gap, placing})
+	}
+}
+
+// Silent is the choice in which nothing sounds: the first pattern of each gap.
+func Silent(s *score.Score) []int { return make([]int, len(s.Gaps)) }
+
+// Joint is the cost that the solver makes least: each gap's patterns weighed by
+// their likelihood. A charge depends on the pattern of one gap at most, so it is
+// the cost with nothing sounding, and for each pattern of each gap its weight
+// times the difference that it makes alone. It is None where anything that may
+// sound cannot be played.
+func Joint(s *score.Score, r *rule.Rules, p *Plan) Cost {
+	sounds := Silent(s)
+	silent := Sum(s, r, p, sounds, false)
+	barred := silent.Barred
+	total := silent.Sum * score.Whole
+	for j, g := range s.Gaps {
+		for k := 1; k < len(g.Patterns); k++ {
+			sounds[j] = k
+			b := Sum(s, r, p, sounds, false)
+			barred = barred || b.Barred
+			total += (b.Sum - silent.Sum) * g.Patterns[k].Weight
+		}
+		sounds[j] = 0
+	}
+	if barred {
+		return None
+	}
+	return Cost(total)
+}
+
+// placing charges one shared placing for what it holds.
+func placing(s *score.Score, r *rule.Rules, p *Plan, k int, b *rule.Bill) {
+	pl := &p.Placings[k]
+	held, core, notes := hand.Empty(), hand.Empty(), 0
+	for i := pl.First; i <= pl.Last; i++ {
+		notes += len(s.Events[i].Notes)
+		for f, t := range p.Events[i].Stroke {
+			if t != hand.None {
+				core[f] = t
+			}
+		}
+	}
+	r.Work(b, notes, core[0] != hand.None)
+	for f, t := range pl.Frame {
+		if t == hand.None {
+			continue
+		}
+		if !r.Hand.Takes(r.Harp, held, f, t) {
+			b.Barred = true
+			continue
+		}
+		r.Enter(b, held, f, t)
+		held[f] = t
+		if pl.Kept[f] {
+			r.Keep(b, f)
+		}
+		b.Barred = b.Barred || core[f] == hand.None && !pl.Kept[f] && !pl.Free[f]
+	}
+	for f, t := range core {
+		b.Barred = b.Barred || t != pl.Frame[f] && t != hand.None
+	}
+}
+
+// beat is one stroke of a gap: written notes, or one of an ornament.
+type beat struct {
+	stroke  hand.Frame
+	from    From
+	since   int32 // milliseconds since the stroke before
+	written bool
+}
+
+// gap charges the strokes from the event before gap j to the event after it,
+// with pattern k sounding between them.
+func gap(s *score.Score, r *rule.Rules, p *Plan, j, k int, b *rule.Bill) {
+	beats, private := line(s, p, j, k)
+	if k > 0 {
+		b.Barred = b.Barred || !allowed(p, j, beats)
+		held := hand.Empty()
+		for f, t := range private {
+			if t != hand.None {
+				b.Barred = b.Barred || !r.Hand.Takes(r.Harp, held, f, t)
+				if !b.Barred {
+					r.Enter(b, held, f, t)
+				}
+				held[f] = t
+			}
+		}
+	}
+	if j == 0 && len(beats) > 0 {
+		r.Place(b, 0, false)
+	}
+	forced := j < len(s.Events) && s.Events[j].Forced
+	for i := 1; i < len(beats); i++ {
+		x, y := &beats[i-1], &beats[i]
+		switch {
+		case x.from == y.from:
+			r.Step(b, x.stroke, y.stroke, y.since, x.written && y.written)
+		case x.from == Private || y.from == Private:
+			r.Away(b, y.since, true)
+		default:
+			r.Place(b, y.since, true)
+			if !forced {
+				r.Across(b, x.stroke, y.stroke, y.since, x.written && y.written)
+			}
+		}
+		if i > 1 {
+			r.Between(b, beats[i-2].stroke, x.stroke, y.stroke, x.since+y.since)
+		}
+	}
+}
+
+// line lays out the strokes of gap j with pattern k sounding, the written
+// notes on either side included, and what the private placing holds.
+func line(s *score.Score, p *Plan, j, k int) (beats []beat, private hand.Frame) {
+	private = hand.Empty()
+	if j > 0 {
+		beats = append(beats, beat{stroke: p.Events[j-1].Stroke, written: true})
+	}
+	pattern := s.Gaps[j].Patterns[k]
+	for i, t := range pattern.Strings {
+		touch := p.Gaps[j].Ways[k][i]
+		stroke := hand.Empty()
+		stroke[touch.Finger] = t
+		if touch.From == Private {
+			private[touch.Finger] = t
+		}
+		beats = append(beats, beat{stroke, touch.From, pattern.Since[i], false})
+	}
+	if j < len(s.Events) {
+		from := Left
+		if p.Bounded(j) {
+			from = Right
+		}
+		beats = append(beats, beat{p.Events[j].Stroke, from, pattern.Last, true})
+	}
+	return beats, private
+}
+
+// allowed reports whether each stroke of an ornament can be played from where
+// it is said to be: the frames in order, each finger on the string it holds
+// there, and a finger that is not set only after time to drop in since a
+// stroke of the same placing.
+func allowed(p *Plan, j int, beats []beat) bool {
+	private := hand.Empty()
+	for i, y := range beats {
+		if y.written {
+			continue
+		}
+		if i > 0 && beats[i-1].from > y.from {
+			return false
+		}
+		var at int
+		switch y.from {
+		case Private:
+			for f, t := range y.stroke {
+				if t != hand.None && private[f] != hand.None && private[f] != t {
+					return false
+				}
+				if t != hand.None {
+					private[f] = t
+				}
+			}
+			continue
+		case Left:
+			if j == 0 {
+				return false
+			}
+			at = p.Events[j-1].Placing
+		case Right:
+			if !p.Bounded(j) {
+				return false
+			}
+			at = p.Events[j].Placing
+		}
+		pl := &p.Placings[at]
+		for f, t := range y.stroke {
+			if t == hand.None {
+				continue
+			}
+			timely := i > 0 && beats[i-1].from == y.from && y.since >= rule.DropLeast
+			if pl.Frame[f] != t || pl.Free[f] && !timely {
+				return false
+			}
+		}
+	}
+	return true
+}

@@ -1,0 +1,118 @@
+// Package plan is the answer: which finger plays which string, where the hand
+// is placed, what decided it, and the judge that says what a plan costs.
+package plan
+
+import (
+	"readyhand/engine/hand"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// Plan is a complete fingering of a score. Events and Gaps run beside the
+// score's.
+type Plan struct {
+	Events   []Event
+	Placings []Placing
+	Gaps     []Gap
+	Cost     Cost // of the joint plan, all that may sound weighed
+	Sharing  Cost // what keeping every decision open costs the plain tune: this plan with nothing sounding, less the best plan of the tune without sites
+	Dropped  []Dropped
+}
+
+// Cost is an amount in 256ths of a thousandth of a charge: charges are
+// thousandths, likelihoods 256ths, so that every sum is a whole number.
+type Cost int64
+
+// Charge is one charge as a Cost, and None the cost of what cannot be played.
+const (
+	Charge Cost = 1000 * score.Whole
+	None   Cost = 1 << 60
+)
+
+// Event is how one event of the score is played.
+type Event struct {
+	Stroke  hand.Frame // the string of each finger that plays
+	Placing int        // its placing, from 0
+	Prices  [][4]Cost  // by note of the event and finger: what taking that finger costs above the best; None where it cannot
+}
+
+// Finger gives the finger, 0 to 3, that plays a string in this event, or -1.
+func (e Event) Finger(s int8) int {
+	for f, t := range e.Stroke {
+		if t == s {
+			return f
+		}
+	}
+	return -1
+}
+
+// Placing is one setting of the hand, for events First to Last.
+type Placing struct {
+	First, Last int
+	Frame       hand.Frame // every string it holds
+	Kept        [4]bool    // fingers set for ornaments alone, waiting on their string
+	Free        [4]bool    // fingers that drop in for ornaments alone, not set
+	Move        rule.Move  // how the hand gets here
+}
+
+// Gap is how the ornaments in a gap are played. Ways runs beside the patterns
+// of the score's gap, Fits beside its sites and their ornaments.
+type Gap struct {
+	Ways [][]Touch
+	Fits [][]Fit
+}
+
+// Fit is how one ornament suits the hand as it is placed. Touches run beside
+// its strokes: how it is played as things stand, or would be if it were
+// switched on now; nil where there is no time.
+type Fit struct {
+	Ready   Readiness
+	Touches []Touch
+	Extra   Cost // what preparing it adds to this plan, at its likelihood, or at now and then for one that is never played
+}
+
+// Readiness is what an ornament asks of the placed hand.
+type Readiness int8
+
+const (
+	InHand      Readiness = iota // fingers already set for written notes
+	FingerFree                   // a finger with no work here drops in; nothing is set beforehand
+	FingerKept                   // a finger must rest ready on its string
+	PlacedAgain                  // the hand must be placed anew for it
+	NoTime                       // it cannot be played here
+)
+
+// String gives the words of plan -json.
+func (r Readiness) String() string {
+	return [...]string{"in the hand", "finger free", "finger kept", "placed again", "no time"}[r]
+}
+
+// Touch is one stroke of an ornament: its finger, 0 to 3, and what it plays
+// from.
+type Touch struct {
+	Finger int8
+	From   From
+}
+
+// From says which frame a stroke of an ornament is played from.
+type From int8
+
+const (
+	Left    From = iota // the placing of the event before; the only shared one where the hand is not placed in this gap
+	Private             // a placing of the ornament's own
+	Right               // the placing of the event after
+)
+
+// Dropped is an ornament or a pin that could not be played and was left out.
+type Dropped struct {
+	Event int // of the pin; -1
+	Gap   int // of the ornament; -1
+	Site  int
+	Which int // which ornament of the site
+}
+
+// Bounded reports whether the hand is placed in gap j: before the first event,
+// or between two placings.
+func (p *Plan) Bounded(j int) bool {
+	return j == 0 || j < len(p.Events) && p.Events[j].Placing != p.Events[j-1].Placing
+}
