@@ -120,7 +120,7 @@ const (
 	sharp       = 200 // repeating one finger is charged below this (Fujii et al. 2009)
 	nextLeast   = 150 // same finger, same string, next stroke: barred below
 	afterLeast  = 90  // the same with a stroke between: barred below (guess)
-	awayLeast   = 200 // a step into or out of a private placing needs this (guess)
+	AwayLeast   = 200 // a step into or out of a private placing needs this (guess)
 	DropLeast   = 400 // a finger not set beforehand can drop in after this (guess)
 	fingerWidth = 12000
 	crossNear   = 17000 // micrometres: just past one string of 14.5 mm (guess)

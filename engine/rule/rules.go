@@ -179,7 +179,7 @@ func (r *Rules) Away(b *Bill, ms int32, timed bool) {
 		return
 	}
 	b.Add(AwayTime, r.Charges[AwayTime]*Hurry(ms)/1000)
-	if ms < awayLeast {
+	if ms < AwayLeast {
 		b.Barred = true
 	}
 }

@@ -123,15 +123,20 @@ const Whole = 256
 // sites' ornaments. Likelihoods of one site must add up to at most 16.
 func (s *Score) Weigh() {
 	for j := range s.Gaps {
-		g := &s.Gaps[j]
-		g.Patterns = nil
-		for a, wa := range options(g, 0) {
-			for b, wb := range options(g, 1) {
-				if wa*wb > 0 || a == 0 && b == 0 {
-					p := s.Sounding(j, [2]int8{int8(a) - 1, int8(b) - 1})
-					p.Weight = wa * wb
-					g.Patterns = append(g.Patterns, p)
-				}
+		s.WeighGap(j)
+	}
+}
+
+// WeighGap is Weigh for one gap.
+func (s *Score) WeighGap(j int) {
+	g := &s.Gaps[j]
+	g.Patterns = nil
+	for a, wa := range options(g, 0) {
+		for b, wb := range options(g, 1) {
+			if wa*wb > 0 || a == 0 && b == 0 {
+				p := s.Sounding(j, [2]int8{int8(a) - 1, int8(b) - 1})
+				p.Weight = wa * wb
+				g.Patterns = append(g.Patterns, p)
 			}
 		}
 	}

@@ -77,6 +77,17 @@ func (t Text) Position(at int32) (line, column int) {
 	return i + 1, 1 + utf8.RuneCountInString(t.String[t.starts[i]:at])
 }
 
+// Lines counts the lines; a text that ends with a line end has an empty last one.
+func (t Text) Lines() int { return len(t.starts) }
+
+// Span gives the place of a line counted from 1, without its end.
+func (t Text) Span(n int) Span {
+	if n < 1 || n > len(t.starts) {
+		return Nowhere()
+	}
+	return Span{t.starts[n-1], t.starts[n-1] + int32(len(t.Line(n)))}
+}
+
 // Line gives the text of a line counted from 1, without its end.
 func (t Text) Line(n int) string {
 	if n < 1 || n > len(t.starts) {

@@ -1,0 +1,234 @@
+package choice
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"readyhand/engine/ornament"
+	"readyhand/engine/score"
+)
+
+// Fault says what is wrong with a sentence, and what to write instead.
+type Fault struct{ Message, Suggestion string }
+
+// shape is what follows a verb's "@".
+type shape int8
+
+const (
+	ofBlock shape = iota // nothing, or a block: the sentence holds for a whole block or all
+	ofNote               // a note
+)
+
+// verb is one kind of sentence: its first word, what it settles, and how the
+// words after it are checked and written again. A verb without check takes no
+// words; its value is fixed.
+type verb struct {
+	word    string
+	subject subject
+	shape   shape
+	check   func(words string) ([3]int32, *Fault)
+	write   func(value [3]int32) string
+	fixed   int32
+}
+
+// verbs in the order of their subjects, which is the order of String.
+func verbs() []verb {
+	return []verb{
+		{word: "strings", subject: stringCount, check: checkStrings, write: writeNumber},
+		{word: "lowest", subject: lowestString, check: checkLowest, write: writeLowest},
+		{word: "tuning", subject: tuning, check: checkTuning, write: writeTuning},
+		{word: "spacing", subject: spacing, check: checkSpacing, write: writeThousandths},
+		{word: "reach", subject: reach, check: checkReach, write: writeThousandths},
+		{word: "fingers", subject: fingersInUse, check: checkFingers, write: writeFingers},
+		{word: "hand", subject: whichHand, check: checkHand, write: writeHand},
+		{word: "tempo", subject: tempo, check: checkTempo, write: writeTempo},
+		{word: "finger", subject: finger, shape: ofNote, check: checkFinger, write: writeFinger},
+		{word: "set", subject: boundary, shape: ofNote, fixed: int32(score.Set)},
+		{word: "stay", subject: boundary, shape: ofNote, fixed: int32(score.Stay)},
+		{word: "either", subject: boundary, shape: ofNote, fixed: int32(score.Open)},
+		{word: "why", subject: why, shape: ofNote},
+	}
+}
+
+// grace is the name of grace notes that are no ornament of the catalogue.
+const grace = "grace"
+
+// names gives every name an ornament can be spoken of by.
+func names() []string {
+	list := []string{grace}
+	for _, r := range ornament.Rows() {
+		list = append(list, r.Name)
+	}
+	return list
+}
+
+// Most is how many characters of choices a page address carries.
+const Most = 2000
+
+// Do obeys one sentence. The choice it gives says what was said, as String
+// would; on a fault it is the old one. Refused are also a choice that no longer
+// fits a page address, and a harp that goes up beyond B9, where names end.
+func Do(c Choice, sentence string) (Choice, *Fault) {
+	changed, fault := obey(c, sentence)
+	switch {
+	case fault != nil:
+		return c, fault
+	case len(changed.String()) > Most:
+		return c, &Fault{"So many choices no longer fit into the address of this page.", "Put some of them back first."}
+	case c.fits() && !changed.fits():
+		return c, tooHigh()
+	}
+	return changed, nil
+}
+
+// Line obeys one sentence of a tune's own lines: it may not ask why, and names
+// no block, because it stands in one; such lines may be as long as they like.
+func Line(c Choice, sentence string) (Choice, *Fault) {
+	changed, fault := obey(c, sentence)
+	_, asks := changed.Why()
+	elsewhere := changed.filter(func(block int, _ bool) bool { return block != 0 })
+	switch {
+	case fault != nil:
+		return c, fault
+	case asks:
+		return c, &Fault{"Why is for the reader to ask; a tune's own lines cannot.", "Leave this line out."}
+	case !elsewhere.Empty():
+		return c, &Fault{"A line inside a tune speaks of its own block only.", "Leave out the block: cut@12, not cut@b2-12."}
+	case c.fits() && !changed.fits():
+		return c, tooHigh()
+	}
+	return changed, nil
+}
+
+func tooHigh() *Fault {
+	return &Fault{"So many strings from there go up beyond any harp.", "Take fewer strings, or a lower lowest string."}
+}
+
+// fits reports whether the harp of every block ends where names of strings do.
+func (c Choice) fits() bool {
+	blocks := []Choice{c}
+	for _, s := range c.said {
+		if s.block != 0 && s.subject <= lowestString {
+			blocks = append(blocks, c.InBlock("b"+strconv.Itoa(s.block)))
+		}
+	}
+	for _, b := range blocks {
+		if b.lowest().Step()+b.count() > topStep {
+			return false
+		}
+	}
+	return true
+}
+
+// obey is Do without its limits, so that Parse reads whatever String wrote.
+func obey(c Choice, sentence string) (Choice, *Fault) {
+	words := strings.Fields(sentence)
+	if len(words) == 0 {
+		return c, &Fault{"Nothing was said.", "Say for instance cut@12 off, or tempo 1/4=92."}
+	}
+	word, at, placed := strings.Cut(strings.ToLower(words[0]), "@")
+	rest := strings.Join(words[1:], " ")
+	switch {
+	case word == "offer":
+		block, fault := 0, (*Fault)(nil)
+		if placed {
+			block, fault = whole(at, word)
+		}
+		if fault != nil {
+			return c, fault
+		}
+		return offerSentence(c, block, strings.Fields(strings.ToLower(rest)))
+	case word == "why" && !placed && strings.ToLower(rest) == "off":
+		c.said = slices.DeleteFunc(slices.Clone(c.said), func(s said) bool { return s.subject == why })
+		return c.tidy(), nil
+	case slices.Contains(names(), word):
+		return ornamentSentence(c, word, at, strings.ToLower(rest))
+	}
+	for _, v := range verbs() {
+		if v.word == word {
+			return v.obey(c, at, placed, rest)
+		}
+	}
+	known := append(names(), "offer")
+	for _, v := range verbs() {
+		known = append(known, v.word)
+	}
+	return c, unknown("word", word, known)
+}
+
+// tidy makes an empty list nil, so that equal choices are equal values.
+func (c Choice) tidy() Choice {
+	if len(c.said) == 0 {
+		c.said = nil
+	}
+	return c
+}
+
+// ornamentSentence obeys "NAME@ID word".
+func ornamentSentence(c Choice, name, at, word string) (Choice, *Fault) {
+	block, written, fault := note(at, name)
+	if fault != nil {
+		return c, fault
+	}
+	if word != "on" && word != "off" && !slices.Contains(Likelihoods(), word) {
+		return c, &Fault{"What should happen to the " + name + " is not clear: " + quote(word) + ".",
+			"Say on, off, never, now and then, often or always."}
+	}
+	return c.speaking(block, written, name, word), nil
+}
+
+// obey checks the words of one verb and says them.
+func (v verb) obey(c Choice, at string, placed bool, rest string) (Choice, *Fault) {
+	s := said{subject: v.subject, value: [3]int32{v.fixed}}
+	var fault *Fault
+	switch {
+	case v.shape == ofNote:
+		s.block, s.written, fault = note(at, v.word)
+	case placed:
+		s.block, fault = whole(at, v.word)
+	}
+	if fault != nil {
+		return c, fault
+	}
+	if v.check != nil {
+		s.value, fault = v.check(rest)
+	} else if rest != "" {
+		fault = &Fault{"After " + v.word + "@" + at + " nothing more is said.", "Leave out " + quote(rest) + "."}
+	}
+	if fault != nil {
+		return c, fault
+	}
+	return c.with(s), nil
+}
+
+// note reads "12" or "b2-12".
+func note(at, word string) (block, written int, fault *Fault) {
+	number := at
+	if name, after, ok := strings.Cut(at, "-"); ok {
+		if block, ok = blockNumber(name); !ok {
+			return 0, 0, &Fault{"There is no block called " + quote(name) + ".", "Blocks are b1, b2 and so on: " + word + "@b2-12."}
+		}
+		number = after
+	}
+	first, _, everyTime := strings.Cut(number, "/")
+	written, ok := count(number, mostNotes)
+	switch {
+	case ok:
+		return block, written, nil
+	case everyTime:
+		return 0, 0, &Fault{"What is said of a note holds each time it comes.", "Write " + word + "@" + quote(first) + "."}
+	case number == "":
+		return 0, 0, &Fault{"Which note is meant is not said.", "Give its number after @: " + word + "@12."}
+	}
+	return 0, 0, &Fault{quote(number) + " is not the number of a note.", "Notes are counted from 1: " + word + "@12."}
+}
+
+// whole reads "b2".
+func whole(at, word string) (block int, fault *Fault) {
+	block, ok := blockNumber(at)
+	if !ok {
+		return 0, &Fault{word + " is said of a whole block, not of " + quote(at) + ".", "Write " + word + " alone, or " + word + "@b2."}
+	}
+	return block, nil
+}

@@ -1,0 +1,133 @@
+package read
+
+import (
+	"strconv"
+	"strings"
+
+	"readyhand/engine/source"
+	"readyhand/engine/tune"
+)
+
+// denominators is a multiple of the denominator of every length we take: down
+// to 1/4096 (a 1/128 in a >>> pair inside a chord), in tuplets of up to 16
+// (2, 3, 5, 7, 11, 13). With it no sum of lengths can grow out of 64 bits.
+const denominators = (1 << 12) * 3 * 3 * 5 * 7 * 11 * 13
+
+// longest is the longest event in whole notes, rests of many bars apart (guess).
+const longest = 64
+
+// headLength keeps L: until the header is read.
+func (r *reader) headLength(v value) { r.head.length = v }
+
+// bodyLength sets the length of a plain note (ABC 2.1, 3.1.7).
+func (r *reader) bodyLength(v value) {
+	if v.empty() {
+		return
+	}
+	f, ok := fraction(v.text)
+	if !ok || f.N > f.D || f.D > 128 || f.D&(f.D-1) != 0 {
+		r.say(badLength, v.Span, "The note length "+quote(v.text)+" cannot be read.", "Write L:1/8, L:1/4 or L:1/16.")
+		return
+	}
+	r.unit = f
+}
+
+// length reads what stands after a note, rest or chord: "2", "/", "//", "3/2"
+// (ABC 2.1, 4.3), as a multiple of the length of a plain note.
+func (r *reader) length() tune.Frac {
+	from := r.at
+	n, d, ok := int64(1), int64(1), true
+	if isDigit(r.peek(0)) {
+		n, ok = whole(r.take(digits))
+	}
+	if slashes := r.take("/"); slashes != "" {
+		d = 1 << min(len(slashes), 12)
+		if isDigit(r.peek(0)) {
+			d, ok = denominator(r.take(digits), slashes, ok)
+		}
+		ok = ok && len(slashes) <= 7
+	}
+	if !ok || n > 999 {
+		r.wrongLength(span(from, r.at))
+		return tune.Frac{N: 1, D: 1}
+	}
+	return tune.NewFrac(n, d)
+}
+
+// denominator reads the number after a slash. "//2" is not ABC.
+func denominator(number, slashes string, so bool) (int64, bool) {
+	d, ok := whole(number)
+	if !ok || d > 128 || len(slashes) > 1 {
+		return 1, false
+	}
+	return d, so
+}
+
+// rightLength gives an event's length if we can count with it, else the length
+// of a plain note, and says so.
+func (r *reader) rightLength(f tune.Frac, place source.Span) tune.Frac {
+	if denominators%f.D != 0 || f.N > longest*f.D {
+		r.wrongLength(place)
+		return r.unit
+	}
+	if f.N*128 < f.D {
+		r.say(veryShort, place, "This note is shorter than a 128th, the shortest there is.", "Write a longer note, or a grace note in {}.")
+	}
+	return f
+}
+
+func (r *reader) wrongLength(place source.Span) {
+	r.say(badNoteLength, place, "This note length cannot be read; a plain note is played.",
+		"Write 2 for twice as long, / for half, 3/2 for one and a half.")
+}
+
+const digits = "0123456789"
+
+// whole reads a number from 1 to 9999.
+func whole(s string) (int64, bool) {
+	s = strings.TrimLeft(s, "0")
+	if len(s) > 4 {
+		return 0, false
+	}
+	n, err := strconv.ParseUint(s, 10, 16)
+	return int64(n), err == nil && n > 0
+}
+
+// fraction reads "1/8" or "1".
+func fraction(s string) (tune.Frac, bool) {
+	above, below, cut := strings.Cut(s, "/")
+	n, ok := whole(strings.TrimSpace(above))
+	d := int64(1)
+	if cut && ok {
+		d, ok = whole(strings.TrimSpace(below))
+	}
+	if !ok {
+		return tune.Frac{}, false
+	}
+	return tune.NewFrac(n, d), true
+}
+
+// noteNames are the names of the note lengths, for words.
+var noteNames = []struct {
+	d    int64
+	name string
+}{
+	{1, "whole note"}, {2, "half note"}, {4, "quarter"}, {8, "eighth"}, {16, "sixteenth"},
+	{32, "thirty-second"}, {64, "sixty-fourth"}, {128, "128th"},
+}
+
+// inWords says a time in notes of 1/unit, or shorter ones where it must:
+// "7 eighths".
+func inWords(f tune.Frac, unit int64) string {
+	for _, row := range noteNames {
+		if row.d >= unit && row.d%f.D == 0 {
+			n := f.N * row.d / f.D
+			words := strconv.FormatInt(n, 10) + " " + row.name
+			if n != 1 {
+				words += "s"
+			}
+			return words
+		}
+	}
+	return strconv.FormatInt(f.N, 10) + "/" + strconv.FormatInt(f.D, 10) + " of a whole note"
+}

@@ -1,0 +1,63 @@
+package read
+
+import (
+	"strings"
+
+	"readyhand/engine/tune"
+)
+
+const ready = "%%ready"
+
+// directive reads a line that starts with %: our own %%ready lines, and the
+// typeset text that must not be taken for music. Every other one is a comment
+// or another program's business (ABC 2.1, 2.2.5 and 11).
+func (r *reader) directive(from, to int) {
+	line := r.s[from:to]
+	switch {
+	case line == ready || strings.HasPrefix(line, ready+" ") || strings.HasPrefix(line, ready+"\t"):
+		r.ready(from, from+len(ready), to)
+	case strings.HasPrefix(line, "%%begintext"):
+		r.lines.inText, r.lines.text = true, span(from, to)
+	case misspelt(line):
+		r.say(readyMisspelt, span(from, to), "This line is not read: it does not start with "+ready+".",
+			"Write "+ready+" at its start, in small letters, without a space after %%.")
+	}
+}
+
+// misspelt reports a line that was probably meant to be one of ours. "% ready
+// for the last part" is a comment like any other.
+func misspelt(line string) bool {
+	signs := len(line) - len(strings.TrimLeft(line, "%"))
+	words := line[signs:]
+	if signs > 1 {
+		words = strings.TrimLeft(words, " \t")
+	}
+	word, _, more := strings.Cut(words, " ")
+	return more && strings.EqualFold(word, "ready")
+}
+
+// ready reads one %%ready line. "phrase" ends a phrase after the event before
+// it; every other one is a setting, kept as it is written.
+func (r *reader) ready(start, from, to int) {
+	from, to = trim(r.s, from, to)
+	words := r.s[from:to]
+	switch {
+	case words == "":
+		r.say(readyEmpty, span(start, to), "This "+ready+" line says nothing.", "Write what you want after it, or take it out.")
+	case words != "phrase":
+		r.t.Settings = append(r.t.Settings, tune.Setting{Text: words, Source: span(from, to)})
+	case r.voices.other: // of a voice that is not read
+	case !r.endPhrase():
+		r.say(phraseNowhere, span(start, to), "No phrase can end here: no note has been played.",
+			"Put the line under the line of music on which the phrase ends.")
+	}
+}
+
+// endPhrase ends the phrase with the last event.
+func (r *reader) endPhrase() bool {
+	n := len(r.voice.Events)
+	if n > 0 {
+		r.voice.Events[n-1].PhraseEnd = true
+	}
+	return n > 0
+}

@@ -1,0 +1,143 @@
+package solve
+
+import (
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/score"
+)
+
+// nowAndThen is the likelihood, in sixteenths, at which an ornament that is
+// never played is tried.
+const nowAndThen = 4
+
+// fits says how each ornament suits the finished placings. One that is prepared
+// is played as the plan has it; for one that is never played the cheapest way
+// is found to add it to the plan as it stands, no written note moving.
+func (v *solver) fits(p *plan.Plan) {
+	for j := range v.s.Gaps {
+		g := &v.s.Gaps[j]
+		p.Gaps[j].Fits = make([][]plan.Fit, len(g.Sites))
+		for k, site := range g.Sites {
+			p.Gaps[j].Fits[k] = make([]plan.Fit, len(site.Ornaments))
+			for i := range site.Ornaments {
+				p.Gaps[j].Fits[k][i] = v.fit(p, j, k, i)
+			}
+		}
+	}
+}
+
+// fit is fits for one ornament: alone for its readiness, together with what
+// else sounds in the gap for how it is played now.
+func (v *solver) fit(p *plan.Plan, j, k, i int) plan.Fit {
+	sounds := [2]int8{-1, -1}
+	sounds[k] = int8(i)
+	alone := v.add(p, j, sounds, v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood)
+	now := v.s.Now(j)
+	if other := now[1-k]; other >= 0 && alone.Ready != plan.NoTime {
+		sounds[1-k] = other
+		both := v.add(p, j, sounds, v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood)
+		from, n := 0, len(v.s.Gaps[j].Sites[k].Ornaments[i].Strokes)
+		if k == 1 {
+			from = len(v.s.Gaps[j].Sites[0].Ornaments[other].Strokes)
+		}
+		if len(both.Touches) >= from+n {
+			alone.Touches = both.Touches[from : from+n]
+		}
+	}
+	return alone
+}
+
+// add finds the cheapest way to play a pattern from the placings as they are,
+// with fingers that may be kept or dropped in besides where it is never played.
+func (v *solver) add(p *plan.Plan, j int, sounds [2]int8, likelihood int32) plan.Fit {
+	pattern := v.s.Sounding(j, sounds)
+	silent := v.s.Sounding(j, [2]int8{-1, -1})
+	o := v.open(j, []score.Pattern{pattern})
+	_, _, stay := v.sides(p, o)
+	weight := int64(likelihood) * 16
+	if likelihood == 0 {
+		weight = nowAndThen * 16
+	}
+	fit := plan.Fit{Ready: plan.NoTime, Extra: plan.None}
+	v.sets(p, o, likelihood == 0, func(left, right state, kept int64) {
+		a := o.look(left.stroke, left.frame, left.core|left.kept)
+		b := o.look(right.stroke, right.frame, right.core|right.kept)
+		var touches []plan.Touch
+		with, ok := o.least(&pattern, a, b, stay, &touches)
+		if !ok {
+			return
+		}
+		without, _ := o.least(&silent, a, b, stay, nil)
+		extra := plan.Cost(kept*score.Whole + (with-without)*weight)
+		if extra < fit.Extra {
+			fit = plan.Fit{Ready: ready(touches, left, right), Touches: touches, Extra: extra}
+		}
+	})
+	return fit
+}
+
+// sets lists what the two sides of a gap may hold: the placings as they are,
+// and with more fingers for the gap's strings if more is set.
+func (v *solver) sets(p *plan.Plan, o *opening, more bool, found func(left, right state, cost int64)) {
+	none := state{frame: hand.Empty(), stroke: hand.Empty()}
+	left, right := none, none
+	if o.j > 0 {
+		left = held(p, o.j-1)
+	}
+	if o.j < len(p.Events) {
+		right = held(p, o.j)
+	}
+	stay := o.j > 0 && o.j < len(p.Events) && !p.Bounded(o.j)
+	keeping := func(st state, has bool, cost int64, found func(state, int64)) {
+		if more && has {
+			o.keeping(st, cost, found)
+		} else {
+			found(st, cost)
+		}
+	}
+	keeping(left, o.j > 0, 0, func(left state, cost int64) {
+		if stay {
+			found(left, right, cost)
+			return
+		}
+		keeping(right, o.j < len(p.Events), cost, func(right state, cost int64) { found(left, right, cost) })
+	})
+}
+
+// held is the placing of an event as a state.
+func held(p *plan.Plan, event int) state {
+	pl := &p.Placings[p.Events[event].Placing]
+	st := state{frame: pl.Frame, stroke: p.Events[event].Stroke}
+	for f, t := range pl.Frame {
+		bit := uint8(1) << f
+		switch {
+		case t == hand.None || pl.Free[f]:
+		case pl.Kept[f]:
+			st.kept |= bit
+		default:
+			st.core |= bit
+		}
+	}
+	return st
+}
+
+// ready reads off the touches what an ornament asks of the hand.
+func ready(touches []plan.Touch, left, right state) plan.Readiness {
+	worst := plan.InHand
+	for _, t := range touches {
+		bit := uint8(1) << t.Finger
+		side := left
+		if t.From == plan.Right {
+			side = right
+		}
+		switch {
+		case t.From == plan.Private:
+			worst = max(worst, plan.PlacedAgain)
+		case side.kept&bit != 0:
+			worst = max(worst, plan.FingerKept)
+		case side.core&bit == 0:
+			worst = max(worst, plan.FingerFree)
+		}
+	}
+	return worst
+}

@@ -1,0 +1,380 @@
+package solve
+
+import (
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// view is all that a gap's strokes can ask of one side of it: what just played
+// or plays next, and which fingers hold a string that an ornament here needs.
+type view struct {
+	stroke hand.Frame
+	frame  hand.Frame
+	set    uint8 // fingers of frame that are on their string: used for written notes, or kept
+}
+
+// opening is one gap being worked out.
+type opening struct {
+	v       *solver
+	j       int
+	strings []int8 // the strings of all that may sound here, none twice
+	drops   []bool // beside strings: some stroke leaves a finger time to drop in on it
+	private []hand.Frame
+	away    bool // some stroke leaves time for a private placing
+	known   map[pair]value
+
+	beats []beat
+	togo  []int64
+	best  []int64
+}
+
+type pair struct {
+	left, right view
+	stay        bool
+}
+
+func (v *solver) open(j int, patterns []score.Pattern) *opening {
+	o := &opening{v: v, j: j, known: map[pair]value{}}
+	for _, p := range patterns {
+		for i, t := range p.Strings {
+			at := index(o.strings, t)
+			if at < 0 {
+				at = len(o.strings)
+				o.strings, o.drops = append(o.strings, t), append(o.drops, false)
+			}
+			o.drops[at] = o.drops[at] || i+j > 0 && p.Since[i] >= rule.DropLeast
+			o.away = o.away || v.leaves(j, p, i)
+		}
+	}
+	if o.away {
+		o.each(hand.Empty(), 0, func(f hand.Frame) { o.private = append(o.private, f) })
+	}
+	return o
+}
+
+// leaves reports whether a private placing could begin with stroke i.
+func (v *solver) leaves(j int, p score.Pattern, i int) bool {
+	if !(i == 0 && j == 0) && p.Since[i] < rule.AwayLeast {
+		return false
+	}
+	for k := i + 1; k < len(p.Since); k++ {
+		if p.Since[k] >= rule.AwayLeast {
+			return true
+		}
+	}
+	return j == len(v.s.Events) || p.Last >= rule.AwayLeast
+}
+
+// each lists the frames that hold nothing but strings of this gap, and something.
+func (o *opening) each(frame hand.Frame, f int, found func(hand.Frame)) {
+	if f == 4 {
+		if frame != hand.Empty() {
+			found(frame)
+		}
+		return
+	}
+	o.each(frame, f+1, found)
+	for _, t := range o.strings {
+		if o.v.r.Hand.Takes(o.v.r.Harp, frame, f, t) {
+			with := frame
+			with[f] = t
+			o.each(with, f+1, found)
+		}
+	}
+}
+
+func index(list []int8, t int8) int {
+	for i, u := range list {
+		if u == t {
+			return i
+		}
+	}
+	return -1
+}
+
+// look makes the view of a frame: only fingers on this gap's strings count.
+func (o *opening) look(stroke, frame hand.Frame, set uint8) view {
+	w := view{stroke: stroke, frame: hand.Empty()}
+	for f, t := range frame {
+		if t != hand.None && index(o.strings, t) >= 0 {
+			w.frame[f] = t
+			w.set |= set & (1 << f)
+		}
+	}
+	return w
+}
+
+// weigh gives the cost of the gap between two views, or never: each pattern
+// played as cheaply as it can be, times its weight. In the same placing (stay)
+// left is what it holds, and right counts for its stroke alone.
+func (o *opening) weigh(left, right view, stay bool) value {
+	key := pair{left, right, stay}
+	if known, ok := o.known[key]; ok {
+		return known
+	}
+	var total value
+	for k := range o.v.s.Gaps[o.j].Patterns {
+		p := &o.v.s.Gaps[o.j].Patterns[k]
+		if p.Weight == 0 && k > 0 {
+			continue
+		}
+		sum, ok := o.least(p, left, right, stay, nil)
+		if !ok {
+			total = never
+			break
+		}
+		total.cost += sum * p.Weight
+		if k == 0 {
+			total.tie = o.tie(p, left, right, stay)
+		}
+	}
+	o.known[key] = total
+	return total
+}
+
+// tie counts what decides between plans of equal cost: lifts, then crossings,
+// then fourth fingers, with nothing sounding.
+func (o *opening) tie(p *score.Pattern, left, right view, stay bool) int64 {
+	var tie int64
+	if o.j < len(o.v.s.Events) {
+		if right.stroke[3] != hand.None {
+			tie++
+		}
+		if o.j > 0 && !stay && !o.v.s.Events[o.j].Forced {
+			switch o.v.r.Across(&rule.Bill{}, left.stroke, right.stroke, p.Last, true) {
+			case rule.Jump:
+				tie += 1 << 42
+			case rule.Under, rule.Over:
+				tie += 1 << 21
+			}
+		}
+	}
+	return tie
+}
+
+// beat is one stroke between two events, or the event's own, and the ways it
+// may be played here.
+type beat struct {
+	ways  []way
+	since int32
+}
+
+type way struct {
+	stroke  hand.Frame
+	from    plan.From
+	finger  int8
+	written bool
+	drops   bool // the finger is not set: it must have time to drop in
+}
+
+const most = int64(1) << 60
+
+// least gives the cheapest way to play a pattern, false if there is none. With
+// touches it also says how, beginning with the smallest fingers.
+func (o *opening) least(p *score.Pattern, left, right view, stay bool, touches *[]plan.Touch) (int64, bool) {
+	cheapest := o.through(p, left, right, hand.Empty(), stay, touches)
+	if o.away && len(p.Strings) > 0 {
+		for _, private := range o.private {
+			var other []plan.Touch
+			if c := o.through(p, left, right, private, stay, &other); c < cheapest {
+				cheapest = c
+				if touches != nil {
+					*touches = other
+				}
+			}
+		}
+	}
+	return cheapest, cheapest < most
+}
+
+// through is least with one private placing given.
+func (o *opening) through(p *score.Pattern, left, right view, private hand.Frame, stay bool, touches *[]plan.Touch) int64 {
+	if !o.layOut(p, left, right, private, stay) {
+		return most
+	}
+	var bill rule.Bill
+	held := hand.Empty()
+	for f, t := range private {
+		if t != hand.None {
+			o.v.r.Enter(&bill, held, f, t)
+			held[f] = t
+		}
+	}
+	if o.j == 0 && len(o.beats) > 0 {
+		o.v.r.Place(&bill, 0, false)
+	}
+	if len(o.beats) < 2 {
+		return bill.Sum
+	}
+	o.countBack()
+	a, b, total := o.start()
+	if total >= most {
+		return most
+	}
+	if touches != nil {
+		*touches = o.follow(a, b)
+	}
+	return total + bill.Sum
+}
+
+// layOut sets out the beats and their ways; false if a stroke has none.
+func (o *opening) layOut(p *score.Pattern, left, right view, private hand.Frame, stay bool) bool {
+	o.beats = o.beats[:0]
+	if o.j > 0 {
+		o.beat(0, way{stroke: left.stroke, from: plan.Left, written: true})
+	}
+	for i, t := range p.Strings {
+		b := o.beat(p.Since[i])
+		for f := range int8(4) {
+			stroke := hand.Empty()
+			stroke[f] = t
+			if o.j > 0 && left.frame[f] == t {
+				if set := left.set&(1<<f) != 0; set || p.Since[i] >= rule.DropLeast {
+					b.ways = append(b.ways, way{stroke, plan.Left, f, false, !set})
+				}
+			}
+			if private[f] == t {
+				b.ways = append(b.ways, way{stroke, plan.Private, f, false, false})
+			}
+			if !stay && o.j < len(o.v.s.Events) && right.frame[f] == t {
+				if set := right.set&(1<<f) != 0; set || p.Since[i] >= rule.DropLeast {
+					b.ways = append(b.ways, way{stroke, plan.Right, f, false, !set})
+				}
+			}
+		}
+		if len(b.ways) == 0 {
+			return false
+		}
+	}
+	if o.j < len(o.v.s.Events) {
+		from := plan.Right
+		if stay {
+			from = plan.Left
+		}
+		o.beat(p.Last, way{stroke: right.stroke, from: from, written: true})
+	}
+	return true
+}
+
+func (o *opening) beat(since int32, ways ...way) *beat {
+	if len(o.beats) < cap(o.beats) {
+		o.beats = o.beats[:len(o.beats)+1]
+	} else {
+		o.beats = append(o.beats, beat{})
+	}
+	b := &o.beats[len(o.beats)-1]
+	b.since, b.ways = since, append(b.ways[:0], ways...)
+	return b
+}
+
+// Ways of one beat are at most 12: four fingers in three frames.
+const mostWays = 12
+
+func at(i, a, b int) int { return (i*mostWays+a)*mostWays + b }
+
+// countBack fills togo: what the rest costs once beats i-1 and i are played in
+// ways a and b; and step, what beat i costs after beat i-1.
+func (o *opening) countBack() {
+	n := len(o.beats)
+	if size := n * mostWays * mostWays; len(o.togo) < size {
+		o.togo, o.best = make([]int64, size), make([]int64, size)
+	}
+	for i := n - 1; i >= 1; i-- {
+		for a := range o.beats[i-1].ways {
+			for b := range o.beats[i].ways {
+				o.best[at(i, a, b)] = o.step(i, a, b)
+			}
+		}
+		for a := range o.beats[i-1].ways {
+			for b := range o.beats[i].ways {
+				least := int64(0)
+				if i < n-1 {
+					least, _ = o.next(i, a, b)
+				}
+				o.togo[at(i, a, b)] = least
+			}
+		}
+	}
+}
+
+// next gives the cheapest way of beat i+1 after ways a and b of the two before.
+func (o *opening) next(i, a, b int) (int64, int) {
+	least, which := most, -1
+	for c := range o.beats[i+1].ways {
+		step, rest := o.best[at(i+1, b, c)], o.togo[at(i+1, b, c)]
+		if step >= most || rest >= most {
+			continue
+		}
+		between, ok := o.between(i+1, a, b, c)
+		if ok && step+rest+between < least {
+			least, which = step+rest+between, c
+		}
+	}
+	return least, which
+}
+
+func (o *opening) between(i, a, b, c int) (int64, bool) {
+	var bill rule.Bill
+	x, y := &o.beats[i-1], &o.beats[i]
+	o.v.r.Between(&bill, o.beats[i-2].ways[a].stroke, x.ways[b].stroke, y.ways[c].stroke, x.since+y.since)
+	return bill.Sum, !bill.Barred
+}
+
+// step charges beat i in way b after beat i-1 in way a; it mirrors the
+// definition in plan.
+func (o *opening) step(i, a, b int) int64 {
+	x, y := &o.beats[i-1].ways[a], &o.beats[i].ways[b]
+	since := o.beats[i].since
+	if !y.written && x.from > y.from || y.drops && x.from != y.from {
+		return most
+	}
+	var bill rule.Bill
+	switch {
+	case x.from == y.from:
+		o.v.r.Step(&bill, x.stroke, y.stroke, since, x.written && y.written)
+	case x.from == plan.Private || y.from == plan.Private:
+		o.v.r.Away(&bill, since, true)
+	default:
+		o.v.r.Place(&bill, since, true)
+		if !o.v.s.Events[o.j].Forced {
+			o.v.r.Across(&bill, x.stroke, y.stroke, since, x.written && y.written)
+		}
+	}
+	if bill.Barred {
+		return most
+	}
+	return bill.Sum
+}
+
+func (o *opening) start() (a, b int, total int64) {
+	total = most
+	for i := range o.beats[0].ways {
+		for k := range o.beats[1].ways {
+			step, rest := o.best[at(1, i, k)], o.togo[at(1, i, k)]
+			if o.beats[0].ways[i].drops || step >= most || rest >= most || step+rest >= total {
+				continue
+			}
+			a, b, total = i, k, step+rest
+		}
+	}
+	return a, b, total
+}
+
+func (o *opening) follow(a, b int) []plan.Touch {
+	var touches []plan.Touch
+	add := func(i, way int) {
+		if w := o.beats[i].ways[way]; !w.written {
+			touches = append(touches, plan.Touch{Finger: w.finger, From: w.from})
+		}
+	}
+	add(0, a)
+	add(1, b)
+	for i := 1; i < len(o.beats)-1; i++ {
+		_, c := o.next(i, a, b)
+		a, b = b, c
+		add(i+1, c)
+	}
+	return touches
+}

@@ -1,0 +1,344 @@
+package solve
+
+import (
+	"readyhand/engine/hand"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// state is what the rest of the tune can ask once an event has played.
+type state struct {
+	frame  hand.Frame // what the placing holds so far
+	stroke hand.Frame // what the event just played
+	core   uint8      // fingers of frame that a written note has used
+	kept   uint8      // fingers of frame kept for ornaments alone so far; the rest are free
+	notes  uint8      // written notes of the placing so far, 3 standing for more
+}
+
+// layer holds the states after one event, and the least cost from the start to
+// each and from each to the end.
+type layer struct {
+	states []state
+	at     map[state]int32
+	alpha  []value
+	beta   []value
+}
+
+// value is a cost in 256ths of a thousandth, and what decides between equals.
+type value struct{ cost, tie int64 }
+
+var never = value{cost: most, tie: 0}
+
+func (a value) plus(b value) value {
+	if a.cost >= most || b.cost >= most {
+		return never
+	}
+	return value{a.cost + b.cost, a.tie + b.tie}
+}
+
+func (a value) less(b value) bool {
+	return a.cost < b.cost || a.cost == b.cost && a.tie < b.tie
+}
+
+// edges are the ways through one gap. In the same placing: stay, from state to
+// state. Over a boundary: out of a state into a port (a view of the left side),
+// over to an entry (a state of the right side with its own view).
+type edges struct {
+	stay    []edge
+	leave   []leaving
+	ports   []view
+	alpha   []value // least cost to each port
+	beta    []value // least cost from each port
+	entries []entry
+	over    []edge // from port to entry
+}
+
+type edge struct {
+	from, to int32
+	value    value
+}
+
+// leaving is a state on its way out of its placing: what the placing holds in
+// the end, and which of its fingers are kept.
+type leaving struct {
+	edge
+	frame hand.Frame
+	kept  uint8
+}
+
+// entry is a state that begins a placing.
+type entry struct {
+	state int32
+	value value
+	view  view
+}
+
+// connect works out gap j and the states after it, and reports whether any can
+// be reached.
+func (v *solver) connect(j int) bool {
+	o := v.open(j, v.s.Gaps[j].Patterns)
+	g := &v.gaps[j]
+	*g = edges{}
+	last := j == len(v.s.Events)
+	if !last {
+		v.layers[j] = layer{at: map[state]int32{}}
+	}
+	open, forced := score.Open, false
+	if !last {
+		open, forced = v.s.Events[j].Boundary, v.s.Events[j].Forced
+	}
+	if !last && j > 0 && !forced && open != score.Set {
+		v.stays(o, g)
+	}
+	if last || j == 0 || forced || open != score.Stay {
+		v.crosses(o, g)
+	}
+	return v.reach(j)
+}
+
+// stays adds the edges on which the placing goes on.
+func (v *solver) stays(o *opening, g *edges) {
+	left, right := &v.layers[o.j-1], &v.layers[o.j]
+	for k, st := range left.states {
+		if left.alpha[k].cost >= most {
+			continue
+		}
+		for _, stroke := range v.options[o.j] {
+			next, bill, ok := v.play(st, stroke, len(v.s.Events[o.j].Notes))
+			if !ok {
+				continue
+			}
+			o.keeping(next, bill.Sum, func(kept state, sum int64) {
+				here := o.look(st.stroke, kept.frame, kept.core|kept.kept)
+				c := o.weigh(here, view{stroke: stroke}, true).plus(value{cost: sum * score.Whole})
+				if c.cost < most {
+					g.stay = append(g.stay, edge{int32(k), right.find(kept), c})
+				}
+			})
+		}
+	}
+}
+
+// play adds an event to a placing: the state after it and what the placing
+// costs more for it; false if the hand cannot hold both.
+func (v *solver) play(st state, stroke hand.Frame, notes int) (state, rule.Bill, bool) {
+	var bill, before rule.Bill
+	next := st
+	next.stroke = stroke
+	for f, t := range stroke {
+		bit := uint8(1) << f
+		switch {
+		case t == hand.None:
+			continue
+		case st.frame[f] == t:
+		case !v.r.Hand.Takes(v.r.Harp, next.frame, f, t):
+			return next, bill, false
+		default:
+			v.r.Enter(&bill, next.frame, f, t)
+			next.frame[f] = t
+		}
+		if next.kept&bit != 0 {
+			var refund rule.Bill
+			v.r.Keep(&refund, f)
+			bill.Sum -= refund.Sum
+			next.kept &^= bit
+		}
+		next.core |= bit
+	}
+	next.notes = uint8(min(3, int(st.notes)+notes))
+	v.r.Work(&bill, int(next.notes), next.core&1 != 0)
+	if st.notes > 0 {
+		v.r.Work(&before, int(st.notes), st.core&1 != 0)
+	}
+	bill.Sum -= before.Sum
+	return next, bill, true
+}
+
+// keeping lists the states that come of st by keeping fingers ready, or letting
+// them drop in, for the ornaments of this gap; with their cost, sum included.
+func (o *opening) keeping(st state, sum int64, found func(state, int64)) {
+	o.keepFrom(st, sum, 0, found)
+}
+
+func (o *opening) keepFrom(st state, sum int64, f int, found func(state, int64)) {
+	if f == 4 {
+		found(st, sum)
+		return
+	}
+	o.keepFrom(st, sum, f+1, found)
+	bit := uint8(1) << f
+	if st.frame[f] != hand.None {
+		if (st.core|st.kept)&bit == 0 && index(o.strings, st.frame[f]) >= 0 {
+			var bill rule.Bill
+			o.v.r.Keep(&bill, f)
+			st.kept |= bit
+			o.keepFrom(st, sum+bill.Sum, f+1, found)
+		}
+		return
+	}
+	for i, t := range o.strings {
+		if !o.v.r.Hand.Takes(o.v.r.Harp, st.frame, f, t) {
+			continue
+		}
+		var bill rule.Bill
+		o.v.r.Enter(&bill, st.frame, f, t)
+		with := st
+		with.frame[f] = t
+		if o.drops[i] {
+			o.keepFrom(with, sum+bill.Sum, f+1, found)
+		}
+		o.v.r.Keep(&bill, f)
+		with.kept |= bit
+		o.keepFrom(with, sum+bill.Sum, f+1, found)
+	}
+}
+
+// crosses adds the ways over a boundary, into the tune and out of it.
+func (v *solver) crosses(o *opening, g *edges) {
+	v.leave(o, g)
+	if o.j == len(v.s.Events) {
+		g.entries = []entry{{state: -1, view: o.look(hand.Empty(), hand.Empty(), 0)}}
+	} else {
+		v.enter(o, g)
+	}
+	for a, port := range g.ports {
+		for b := range g.entries {
+			if c := o.weigh(port, g.entries[b].view, false); c.cost < most {
+				g.over = append(g.over, edge{int32(a), int32(b), c})
+			}
+		}
+	}
+}
+
+func (v *solver) leave(o *opening, g *edges) {
+	if o.j == 0 {
+		g.ports = []view{o.look(hand.Empty(), hand.Empty(), 0)}
+		return
+	}
+	known := map[view]int32{}
+	left := &v.layers[o.j-1]
+	for k, st := range left.states {
+		if left.alpha[k].cost >= most {
+			continue
+		}
+		o.keeping(st, 0, func(kept state, sum int64) {
+			port := o.look(st.stroke, kept.frame, kept.core|kept.kept)
+			at, ok := known[port]
+			if !ok {
+				at = int32(len(g.ports))
+				known[port] = at
+				g.ports = append(g.ports, port)
+			}
+			g.leave = append(g.leave, leaving{edge{int32(k), at, value{cost: sum * score.Whole}}, kept.frame, kept.kept})
+		})
+	}
+}
+
+func (v *solver) enter(o *opening, g *edges) {
+	right := &v.layers[o.j]
+	for _, stroke := range v.options[o.j] {
+		st, bill, _ := v.play(state{frame: hand.Empty()}, stroke, len(v.s.Events[o.j].Notes))
+		o.keeping(st, bill.Sum, func(kept state, sum int64) {
+			w := o.look(stroke, kept.frame, kept.core|kept.kept)
+			g.entries = append(g.entries, entry{right.find(kept), value{cost: sum * score.Whole}, w})
+		})
+	}
+}
+
+// find gives the place of a state in the layer, new if it was not there.
+func (l *layer) find(st state) int32 {
+	at, ok := l.at[st]
+	if !ok {
+		at = int32(len(l.states))
+		l.at[st] = at
+		l.states = append(l.states, st)
+	}
+	return at
+}
+
+// reach fills in the least cost to every state after gap j.
+func (v *solver) reach(j int) bool {
+	g := &v.gaps[j]
+	g.alpha = nevers(len(g.ports))
+	if j == 0 {
+		g.alpha[0] = value{}
+	}
+	for _, e := range g.leave {
+		lower(g.alpha, e.to, v.layers[j-1].alpha[e.from].plus(e.value))
+	}
+	if j == len(v.s.Events) {
+		found := false
+		for _, e := range g.over {
+			found = found || g.alpha[e.from].cost < most
+		}
+		return found
+	}
+	l := &v.layers[j]
+	l.alpha = nevers(len(l.states))
+	for _, e := range g.stay {
+		lower(l.alpha, e.to, v.layers[j-1].alpha[e.from].plus(e.value))
+	}
+	for _, e := range g.over {
+		to := g.entries[e.to]
+		lower(l.alpha, to.state, g.alpha[e.from].plus(e.value).plus(to.value))
+	}
+	for _, a := range l.alpha {
+		if a.cost < most {
+			return true
+		}
+	}
+	return false
+}
+
+func nevers(n int) []value {
+	list := make([]value, n)
+	for i := range list {
+		list[i] = never
+	}
+	return list
+}
+
+func lower(list []value, at int32, c value) {
+	if c.less(list[at]) {
+		list[at] = c
+	}
+}
+
+// best is the least cost of a whole plan.
+func (v *solver) best() value {
+	best := never
+	g := &v.gaps[len(v.gaps)-1]
+	for _, e := range g.over {
+		if c := g.alpha[e.from].plus(e.value); c.less(best) {
+			best = c
+		}
+	}
+	return best
+}
+
+// backward fills in the least cost from every state to the end.
+func (v *solver) backward() {
+	for j := len(v.gaps) - 1; j >= 0; j-- {
+		g := &v.gaps[j]
+		g.beta = nevers(len(g.ports))
+		for _, e := range g.over {
+			to := g.entries[e.to]
+			rest := value{}
+			if to.state >= 0 {
+				rest = v.layers[j].beta[to.state]
+			}
+			lower(g.beta, e.from, rest.plus(e.value).plus(to.value))
+		}
+		if j == 0 {
+			continue
+		}
+		l := &v.layers[j-1]
+		l.beta = nevers(len(l.states))
+		for _, e := range g.leave {
+			lower(l.beta, e.from, g.beta[e.to].plus(e.value))
+		}
+		for _, e := range g.stay {
+			lower(l.beta, e.from, v.layers[j].beta[e.to].plus(e.value))
+		}
+	}
+}

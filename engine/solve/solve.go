@@ -1,0 +1,200 @@
+// Package solve finds the best plan of a score.
+//
+// The score is a chain of gaps and events. After an event all that the rest of
+// the tune can ask is what the hand holds, what just played, and which fingers
+// have had a written note: a state. Gaps lead from state to state, either in the
+// same placing or over a boundary; a gap's cost is the weighed sum over all that
+// may sound in it, each played as cheaply as the two placings allow. The least
+// cost over all paths, forward and backward, gives the plan and its prices.
+package solve
+
+import (
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// Plan gives the best plan of a score, and the score it is a plan of: the same,
+// but that an ornament or a pin that cannot be played is left out of it and
+// named in Plan.Dropped. Every event must be one that the hand can hold
+// (hand.Fingerings not empty), else there is no plan: no events, and the cost is
+// plan.None. What is given is not altered.
+func Plan(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
+	v := newSolver(given, r)
+	v.forward()
+	if v.best().cost >= most {
+		return plan.Plan{Cost: plan.None, Dropped: v.dropped}, v.s
+	}
+	v.backward()
+	p := v.build(v.walk())
+	p.Cost = plan.Cost(v.best().cost)
+	p.Sharing = v.sharing(&p)
+	v.prices(&p)
+	v.fits(&p)
+	return p, v.s
+}
+
+// Least gives the cost of the best plan alone.
+func Least(given score.Score, r rule.Rules) plan.Cost {
+	v := newSolver(given, r)
+	v.forward()
+	return plan.Cost(v.best().cost)
+}
+
+type solver struct {
+	s       score.Score
+	r       rule.Rules
+	options [][]hand.Frame // by event: the strokes it may be played with
+	layers  []layer        // by event
+	gaps    []edges        // by gap
+	dropped []plan.Dropped
+}
+
+func newSolver(given score.Score, r rule.Rules) *solver {
+	s := given
+	s.Events = append([]score.Event(nil), given.Events...)
+	s.Gaps = append([]score.Gap(nil), given.Gaps...)
+	v := &solver{s: s, r: r}
+	v.options = make([][]hand.Frame, len(s.Events))
+	v.layers = make([]layer, len(s.Events))
+	v.gaps = make([]edges, len(s.Gaps))
+	return v
+}
+
+// strokes lists how an event may be played: every fingering of its strings that
+// its pins allow.
+func (v *solver) strokes(e *score.Event) []hand.Frame {
+	var some [4]int8
+	strings := some[:0]
+	for _, n := range e.Notes {
+		strings = append(strings, n.String)
+	}
+	var kept []hand.Frame
+	for _, stroke := range v.r.Hand.Fingerings(v.r.Harp, strings) {
+		if pinned(e, stroke) {
+			kept = append(kept, stroke)
+		}
+	}
+	return kept
+}
+
+func pinned(e *score.Event, stroke hand.Frame) bool {
+	for _, n := range e.Notes {
+		if n.Pin != 0 && stroke[n.Pin-1] != n.String {
+			return false
+		}
+	}
+	return true
+}
+
+// forward finds the least cost to every state. Where nothing leads on, it
+// leaves out what stands in the way: first ornaments of the gap, those that
+// cannot be played one by one in their order, then the wish about the boundary,
+// then the pins of the event.
+func (v *solver) forward() {
+	for j := range v.s.Gaps {
+		if v.try(j) {
+			continue
+		}
+		if v.without(j) {
+			continue
+		}
+		v.unpin(j)
+	}
+}
+
+// try works out gap j and reports whether anything leads on.
+func (v *solver) try(j int) bool {
+	if j < len(v.s.Events) {
+		v.options[j] = v.strokes(&v.s.Events[j])
+	}
+	return v.connect(j)
+}
+
+// without tries gap j with those of its ornaments that can be played.
+func (v *solver) without(j int) bool {
+	all := v.s.Gaps[j].Sites
+	silent := make([]score.Site, len(all))
+	for k, site := range all {
+		silent[k] = site
+		silent[k].Ornaments = append([]score.Ornament(nil), site.Ornaments...)
+		for i := range site.Ornaments {
+			silent[k].Ornaments[i].Likelihood, silent[k].Ornaments[i].On = 0, false
+		}
+	}
+	v.s.Gaps[j] = score.Gap{Sites: silent}
+	v.s.WeighGap(j)
+	if !v.try(j) {
+		v.s.Gaps[j] = score.Gap{Sites: all}
+		v.s.WeighGap(j)
+		return false
+	}
+	for k, site := range all {
+		for i, o := range site.Ornaments {
+			if o.Likelihood == 0 {
+				continue
+			}
+			silent[k].Ornaments[i] = o
+			v.s.WeighGap(j)
+			if !v.try(j) {
+				silent[k].Ornaments[i].Likelihood, silent[k].Ornaments[i].On = 0, false
+				v.s.WeighGap(j)
+				v.dropped = append(v.dropped, plan.Dropped{Event: -1, Gap: j, Site: k, Which: i})
+			}
+		}
+	}
+	return v.try(j)
+}
+
+// unpin tries gap j without the wishes about the event after it.
+func (v *solver) unpin(j int) {
+	e := &v.s.Events[j]
+	v.dropped = append(v.dropped, plan.Dropped{Event: j, Gap: -1})
+	if e.Boundary != score.Open {
+		e.Boundary = score.Open
+		if v.try(j) || v.without(j) {
+			return
+		}
+	}
+	e.Notes = append([]score.Note(nil), e.Notes...)
+	for i := range e.Notes {
+		e.Notes[i].Pin = 0
+	}
+	if !v.try(j) {
+		v.without(j)
+	}
+}
+
+// sharing is the cost of p with nothing sounding, less that of the best plan of
+// the tune without its sites.
+func (v *solver) sharing(p *plan.Plan) plan.Cost {
+	silent := plan.Sum(&v.s, &v.r, p, plan.Silent(&v.s), false)
+	plain := v.s
+	plain.Gaps = make([]score.Gap, len(v.s.Gaps))
+	plain.Weigh()
+	return plan.Cost(silent.Sum)*score.Whole - Least(plain, v.r)
+}
+
+// prices fills in what each finger costs on each note.
+func (v *solver) prices(p *plan.Plan) {
+	best := v.best().cost
+	for i, l := range v.layers {
+		notes := v.s.Events[i].Notes
+		prices := make([][4]plan.Cost, len(notes))
+		for n := range prices {
+			prices[n] = [4]plan.Cost{plan.None, plan.None, plan.None, plan.None}
+			for k, st := range l.states {
+				if l.beta[k] == never {
+					continue
+				}
+				for f, t := range st.stroke {
+					if t == notes[n].String {
+						prices[n][f] = min(prices[n][f], plan.Cost(l.alpha[k].cost+l.beta[k].cost-best))
+					}
+				}
+			}
+		}
+		p.Events[i].Prices = prices
+	}
+}

@@ -1,0 +1,186 @@
+package solve
+
+import (
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+)
+
+// step is one gap of the plan being walked: the state it comes to, and how the
+// placing before it was left, if it was.
+type step struct {
+	state   int32
+	bounded bool
+	frame   hand.Frame // of the placing that ends here
+	kept    uint8
+	before  *step
+	spent   value
+}
+
+// walk goes forward through the plans of least cost and takes, from the left,
+// the smallest fingers: all that agree so far are followed at once. Of plans
+// with the same fingers the first found is taken: rather the same placing,
+// rather fewer kept.
+func (v *solver) walk() []*step {
+	best := v.best()
+	front := []*step{{state: -1}}
+	for j := range v.gaps {
+		front = v.advance(j, front, best)
+	}
+	var path []*step
+	for s := front[0]; s.before != nil; s = s.before {
+		path = append(path, s)
+	}
+	for a, b := 0, len(path)-1; a < b; a, b = a+1, b-1 {
+		path[a], path[b] = path[b], path[a]
+	}
+	return path
+}
+
+func (v *solver) advance(j int, front []*step, best value) []*step {
+	var next []*step
+	least := int64(-1)
+	add := func(s *step, rest value) {
+		if s.spent.plus(rest) != best {
+			return
+		}
+		code := int64(0)
+		if s.state >= 0 {
+			code = fingers(v.layers[j].states[s.state].stroke)
+			for _, known := range next {
+				if known.state == s.state && code == least {
+					return
+				}
+			}
+		}
+		if least < 0 || code < least {
+			least, next = code, nil
+		}
+		if code == least {
+			next = append(next, s)
+		}
+	}
+	g := &v.gaps[j]
+	for _, from := range front {
+		for _, e := range g.stay {
+			if e.from == from.state {
+				add(&step{state: e.to, before: from, spent: from.spent.plus(e.value)}, v.layers[j].beta[e.to])
+			}
+		}
+		if j == 0 {
+			v.cross(g, j, step{before: from, bounded: true}, 0, add)
+			continue
+		}
+		for _, l := range g.leave {
+			if l.from == from.state && from.spent.plus(l.value).plus(g.beta[l.to]) == best {
+				s := step{before: from, bounded: true, frame: l.frame, kept: l.kept, spent: from.spent.plus(l.value)}
+				v.cross(g, j, s, l.to, add)
+			}
+		}
+	}
+	return next
+}
+
+func (v *solver) cross(g *edges, j int, s step, port int32, add func(*step, value)) {
+	for _, e := range g.over {
+		if e.from != port {
+			continue
+		}
+		to := g.entries[e.to]
+		with := s
+		with.state = to.state
+		with.spent = s.spent.plus(e.value).plus(to.value)
+		rest := value{}
+		if to.state >= 0 {
+			rest = v.layers[j].beta[to.state]
+		}
+		add(&with, rest)
+	}
+}
+
+// fingers writes a stroke's fingers as a number, the highest string first.
+func fingers(stroke hand.Frame) int64 {
+	code := int64(0)
+	for f, t := range stroke {
+		if t != hand.None {
+			code = code*5 + int64(f) + 1
+		}
+	}
+	return code
+}
+
+// build makes the plan of a walked path.
+func (v *solver) build(path []*step) plan.Plan {
+	p := plan.Plan{Dropped: v.dropped}
+	for j, s := range path {
+		if s.bounded && j > 0 {
+			v.close(&p, path[j-1], s)
+		}
+		if j == len(v.s.Events) {
+			break
+		}
+		if s.bounded {
+			p.Placings = append(p.Placings, plan.Placing{First: j})
+		}
+		st := v.layers[j].states[s.state]
+		p.Events = append(p.Events, plan.Event{Stroke: st.stroke, Placing: len(p.Placings) - 1})
+		p.Placings[len(p.Placings)-1].Last = j
+	}
+	for j := range v.s.Gaps {
+		p.Gaps = append(p.Gaps, v.ways(&p, j))
+	}
+	for k := 1; k < len(p.Placings); k++ {
+		j := p.Placings[k].First
+		if !v.s.Events[j].Forced {
+			p.Placings[k].Move = v.r.Across(&rule.Bill{}, p.Events[j-1].Stroke, p.Events[j].Stroke, v.s.Events[j].Since, true)
+		}
+	}
+	return p
+}
+
+// close completes the placing that ends with this step.
+func (v *solver) close(p *plan.Plan, last, s *step) {
+	pl := &p.Placings[len(p.Placings)-1]
+	pl.Frame = s.frame
+	core := v.layers[pl.Last].states[last.state].core
+	for f, t := range s.frame {
+		bit := uint8(1) << f
+		pl.Kept[f] = s.kept&bit != 0
+		pl.Free[f] = t != hand.None && (core|s.kept)&bit == 0
+	}
+}
+
+// sides gives the views of gap j from the finished placings.
+func (v *solver) sides(p *plan.Plan, o *opening) (left, right view, stay bool) {
+	left, right = o.look(hand.Empty(), hand.Empty(), 0), o.look(hand.Empty(), hand.Empty(), 0)
+	if o.j > 0 {
+		left = o.side(p, o.j-1)
+	}
+	if o.j < len(p.Events) {
+		right = o.side(p, o.j)
+	}
+	return left, right, o.j < len(p.Events) && !p.Bounded(o.j)
+}
+
+func (o *opening) side(p *plan.Plan, event int) view {
+	pl := &p.Placings[p.Events[event].Placing]
+	set := uint8(15)
+	for f, free := range pl.Free {
+		if free {
+			set &^= 1 << f
+		}
+	}
+	return o.look(p.Events[event].Stroke, pl.Frame, set)
+}
+
+// ways says how each pattern of a gap is played.
+func (v *solver) ways(p *plan.Plan, j int) plan.Gap {
+	patterns := v.s.Gaps[j].Patterns
+	o := v.open(j, patterns)
+	left, right, stay := v.sides(p, o)
+	g := plan.Gap{Ways: make([][]plan.Touch, len(patterns))}
+	for k := 1; k < len(patterns); k++ {
+		o.least(&patterns[k], left, right, stay, &g.Ways[k])
+	}
+	return g
+}
