@@ -17,6 +17,7 @@ type Score struct {
 	Used   []bool // by string: the tune or an ornament of it needs it
 	Events []Event
 	Gaps   []Gap
+	Left   []int // numbers of the written notes that the harp lacks or the hand cannot hold, as met
 }
 
 // Event is one written moment as played: one to four strings, lowest first.

@@ -35,11 +35,11 @@ func Plan(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
 	return p, v.s
 }
 
-// Least gives the cost of the best plan alone.
+// Least gives the cost of the best plan alone, plan.None if there is none.
 func Least(given score.Score, r rule.Rules) plan.Cost {
 	v := newSolver(given, r)
 	v.forward()
-	return plan.Cost(v.best().cost)
+	return min(plan.None, plan.Cost(v.best().cost))
 }
 
 type solver struct {
@@ -100,7 +100,9 @@ func (v *solver) forward() {
 		if v.without(j) {
 			continue
 		}
-		v.unpin(j)
+		if j == len(v.s.Events) || !v.unpin(j) {
+			return // an event that the hand cannot hold: there is no plan
+		}
 	}
 }
 
@@ -148,22 +150,20 @@ func (v *solver) without(j int) bool {
 }
 
 // unpin tries gap j without the wishes about the event after it.
-func (v *solver) unpin(j int) {
+func (v *solver) unpin(j int) bool {
 	e := &v.s.Events[j]
 	v.dropped = append(v.dropped, plan.Dropped{Event: j, Gap: -1})
 	if e.Boundary != score.Open {
 		e.Boundary = score.Open
 		if v.try(j) || v.without(j) {
-			return
+			return true
 		}
 	}
 	e.Notes = append([]score.Note(nil), e.Notes...)
 	for i := range e.Notes {
 		e.Notes[i].Pin = 0
 	}
-	if !v.try(j) {
-		v.without(j)
-	}
+	return v.try(j) || v.without(j)
 }
 
 // sharing is the cost of p with nothing sounding, less that of the best plan of
