@@ -154,7 +154,7 @@ func obey(c Choice, sentence string) (Choice, *Fault) {
 	for _, v := range verbs() {
 		known = append(known, v.word)
 	}
-	return c, unknown("word", word, known)
+	return c, unknown("something that can be asked for", word, known)
 }
 
 // tidy makes an empty list nil, so that equal choices are equal values.
@@ -211,13 +211,13 @@ func note(at, word string) (block, written int, fault *Fault) {
 		}
 		number = after
 	}
-	first, _, everyTime := strings.Cut(number, "/")
-	written, ok := count(number, mostNotes)
+	first, _, pass := strings.Cut(number, "/")
+	written, ok := count(first, mostNotes)
 	switch {
-	case ok:
+	case ok && !pass:
 		return block, written, nil
-	case everyTime:
-		return 0, 0, &Fault{"What is said of a note holds each time it comes.", "Write " + word + "@" + quote(first) + "."}
+	case ok:
+		return 0, 0, &Fault{"What is said of a note holds each time it comes.", "Write " + word + place(block, written) + "."}
 	case number == "":
 		return 0, 0, &Fault{"Which note is meant is not said.", "Give its number after @: " + word + "@12."}
 	}

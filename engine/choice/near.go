@@ -14,9 +14,10 @@ func quote(word string) string {
 	return "“" + string(letters) + "”"
 }
 
-// unknown is the fault of a word that is not one of those known.
+// unknown is the fault of a word that is not one of those known; kind says
+// what it was taken for.
 func unknown(kind, word string, known []string) *Fault {
-	f := &Fault{Message: "There is no " + kind + " " + quote(word) + " here."}
+	f := &Fault{Message: quote(word) + " is not " + kind + "."}
 	best, least := "", len(word)/2+2
 	for _, k := range known {
 		if d := apart(word, k); d < least {

@@ -91,7 +91,7 @@ func offerSentence(c Choice, block int, words []string) (Choice, *Fault) {
 			return c, &Fault{"Grace notes cannot be offered: they stand in the tune.", "Offer an ornament by its name, such as cut."}
 		}
 		if _, ok := ornament.Named(name); !ok {
-			return c, unknown("ornament", name, names())
+			return c, unknown("an ornament", name, names()[1:])
 		}
 		in, written := block, 0
 		if named {

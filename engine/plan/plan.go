@@ -103,6 +103,9 @@ const (
 	Right               // the placing of the event after
 )
 
+// String gives a word for it.
+func (f From) String() string { return [...]string{"left", "private", "right"}[f] }
+
 // Dropped is an ornament or a pin that could not be played and was left out.
 type Dropped struct {
 	Event int // of the pin; -1

@@ -118,7 +118,7 @@ func Hurry(ms int32) int64 {
 // Times below which a rule bars an ornament, in milliseconds, and other knees.
 const (
 	sharp       = 200 // repeating one finger is charged below this (Fujii et al. 2009)
-	nextLeast   = 150 // same finger, same string, next stroke: barred below
+	RepeatLeast = 150 // same finger, same string, next stroke: barred below
 	afterLeast  = 90  // the same with a stroke between: barred below (guess)
 	AwayLeast   = 200 // a step into or out of a private placing needs this (guess)
 	DropLeast   = 400 // a finger not set beforehand can drop in after this (guess)

@@ -138,7 +138,7 @@ func (r *Rules) again(b *Bill, from, to hand.Frame, ms int32, written bool) {
 		if ms < sharp {
 			b.Add(Repeat, r.Charges[Repeat]*int64(sharp-ms))
 		}
-		if ms < nextLeast {
+		if ms < RepeatLeast {
 			r.tooFast(b, written)
 		}
 		return

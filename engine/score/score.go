@@ -204,3 +204,11 @@ func (s *Score) Now(gap int) [2]int8 {
 	}
 	return sounds
 }
+
+// Name gives the sounding pitch of the note's string as the levers are set when
+// the tune begins: "F#4".
+func (n Note) Name(s Score) string { return s.Name(n.String) }
+
+// Name gives the sounding pitch of a string as the levers are set when the tune
+// begins.
+func (s Score) Name(t int8) string { return s.Harp.Strings[t].Sounding(s.Raised[t]).String() }

@@ -70,6 +70,7 @@ type Note struct {
 	Finger int8 // 1 to 4 as the text asks; 0 if it does not
 	Tied   bool // tied to a note before it: the string is not played again
 	Source source.Span
+	Pinned source.Span // where the finger is written; Nowhere if none is
 }
 
 // Grace is one grace note before an event, in the order written.

@@ -1,0 +1,215 @@
+package explain
+
+import (
+	"cmp"
+	"slices"
+
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// NearTie is the extra effort up to which two fingers are called nearly equal
+// (guess: half a new placing).
+const NearTie = 12 * plan.Charge
+
+// Reasons say why a note has its finger.
+type Reasons struct {
+	Title  string // "The first D in bar 1"
+	Finger int    // 1 to 4, the one taken; 0 if none
+	Text   string // what decided it, in a sentence or two
+	Others []Other
+}
+
+// Other is another finger for the same note.
+type Other struct {
+	Finger int    // 1 to 4
+	Can    bool   // it can be played
+	Near   bool   // within NearTie of the finger taken
+	Effort string // what it costs more: "12"; "" if it cannot be played
+	Text   string // "3 costs 12 more effort. With 3: ... With 2: ..."
+}
+
+// reasonsShown is how many charges are named on each side: enough to see what
+// decided, few enough to read.
+const reasonsShown = 3
+
+// Finger says why a note of an event has its finger: what each other finger
+// costs more, and which charges make the difference. others holds, by finger 0
+// to 3, the best plan with that finger on the note; nil where it was not worked
+// out or cannot be played.
+func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan, event, note int) Reasons {
+	b := newBook(s)
+	if event < 0 || event >= len(best.Events) || event >= len(s.Events) || note >= len(s.Events[event].Notes) {
+		return Reasons{}
+	}
+	n := s.Events[event].Notes[note]
+	taken := best.Events[event].Finger(n.String)
+	out := Reasons{Title: capital(b.note(event, note)), Finger: taken + 1}
+	charges := entries(s, r, best)
+	var near []string
+	for f := range 4 {
+		if f == taken {
+			continue
+		}
+		price := plan.None
+		if note < len(best.Events[event].Prices) {
+			price = best.Events[event].Prices[note][f]
+		}
+		o := Other{Finger: f + 1, Can: price < plan.None}
+		switch {
+		case !r.Hand.InUse[f]:
+			o.Text = number(f) + " is not in use."
+		case !o.Can:
+			o.Text = number(f) + " cannot play it here."
+		default:
+			o.Effort, o.Near = Effort(price), price <= NearTie
+			o.Text = number(f) + " " + costs(price) + "." + differ(b, charges, s, r, others[f], taken, f)
+		}
+		if o.Near {
+			near = append(near, number(f))
+		}
+		out.Others = append(out.Others, o)
+	}
+	out.Text = verdict(b, best, event, note, taken, near)
+	return out
+}
+
+func costs(price plan.Cost) string {
+	e := Effort(price)
+	switch {
+	case e == "0":
+		return "is as good"
+	case price <= NearTie:
+		return "is nearly as good: " + e + " more effort"
+	}
+	return "costs " + e + " more effort"
+}
+
+// verdict says in one breath how firm the choice is.
+func verdict(b *book, best *plan.Plan, event, note, taken int, near []string) string {
+	n := b.s.Events[event].Notes[note]
+	if taken < 0 {
+		return "No finger can take this note as things stand."
+	}
+	text := capital(finger(taken)) + " takes it"
+	if n.Pin != 0 {
+		text += ", as you asked"
+	}
+	if pl := best.Placings[best.Events[event].Placing]; pl.First == event {
+		text += "; the hand is set here"
+	} else if pl.Frame[taken] != hand.None {
+		text += "; it lies there already"
+	}
+	text += "."
+	if len(near) > 0 {
+		text += " " + list(append([]string{number(taken)}, near...)) + " are close here: take the one that feels settled, and stay with it."
+	}
+	return text
+}
+
+// entry is what one rule charges in one bar, all that may sound weighed.
+type entry struct {
+	rule   rule.ID
+	bar    int
+	amount plan.Cost
+}
+
+// entries itemises a plan's joint cost. A gap's charges depend on its own
+// pattern alone, so that one bill for the first pattern of all gaps, one for
+// the second and so on hold them all.
+func entries(s *score.Score, r *rule.Rules, p *plan.Plan) []entry {
+	t := &teller{book: &book{s: s}, p: p}
+	most := 1
+	for _, g := range s.Gaps {
+		most = max(most, len(g.Patterns))
+	}
+	var all []entry
+	sounds := plan.Silent(s)
+	for k := range most {
+		for j, g := range s.Gaps {
+			sounds[j] = 0
+			if k < len(g.Patterns) && j < len(p.Gaps) && k < len(p.Gaps[j].Ways) {
+				sounds[j] = k
+			}
+		}
+		bill := plan.Sum(s, r, p, sounds, true)
+		for i, item := range bill.Items {
+			at := bill.Places[i]
+			weight := int64(score.Whole)
+			if at.Gap >= 0 {
+				if k > 0 && sounds[at.Gap] != k {
+					continue
+				}
+				weight = weighs(s, at.Gap, k)
+			} else if k > 0 {
+				continue
+			}
+			b, _ := t.barOf(at)
+			all = append(all, entry{item.Rule, b, plan.Cost(item.Amount * weight)})
+		}
+	}
+	return merge(all)
+}
+
+// weighs gives a pattern's weight; silence has what the others leave.
+func weighs(s *score.Score, gap, k int) int64 {
+	if k > 0 {
+		return s.Gaps[gap].Patterns[k].Weight
+	}
+	rest := int64(score.Whole)
+	for i := 1; i < len(s.Gaps[gap].Patterns); i++ {
+		rest -= s.Gaps[gap].Patterns[i].Weight
+	}
+	return rest
+}
+
+// merge adds up entries of one rule in one bar.
+func merge(all []entry) []entry {
+	slices.SortStableFunc(all, func(a, b entry) int {
+		return cmp.Or(cmp.Compare(a.rule, b.rule), cmp.Compare(a.bar, b.bar))
+	})
+	var out []entry
+	for _, e := range all {
+		if n := len(out); n > 0 && out[n-1].rule == e.rule && out[n-1].bar == e.bar {
+			out[n-1].amount += e.amount
+			continue
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+// differ names the charges that set the plan with finger f apart from the
+// best: first what it adds, then what the best has instead.
+func differ(b *book, best []entry, s *score.Score, r *rule.Rules, other *plan.Plan, taken, f int) string {
+	if other == nil || len(other.Events) != len(s.Events) {
+		return ""
+	}
+	all := entries(s, r, other)
+	for _, e := range best {
+		e.amount = -e.amount
+		all = append(all, e)
+	}
+	all = merge(all)
+	slices.SortStableFunc(all, func(a, b entry) int { return cmp.Compare(max(b.amount, -b.amount), max(a.amount, -a.amount)) })
+	var more, less []string
+	for _, e := range all {
+		said := rule.Rows()[e.rule].Sentence + " in " + bar(e.bar) + " ("
+		switch {
+		case e.amount >= plan.Charge/10 && len(more) < reasonsShown:
+			more = append(more, said+Effort(e.amount)+")")
+		case e.amount <= -plan.Charge/10 && len(less) < reasonsShown:
+			less = append(less, said+Effort(-e.amount)+")")
+		}
+	}
+	text := ""
+	if len(more) > 0 {
+		text += " With " + number(f) + ": " + list(more) + "."
+	}
+	if len(less) > 0 && taken >= 0 {
+		text += " With " + number(taken) + ": " + list(less) + "."
+	}
+	return text
+}

@@ -1,0 +1,242 @@
+// Package explain is a plan in a music teacher's words: how the hand gets to
+// each placing, what each ornament needs of it, why a finger was taken, and
+// what moved after a choice. It gives plain text, never markup.
+package explain
+
+import (
+	"strconv"
+
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// Kind says what a sentence is about.
+type Kind int8
+
+const (
+	Setting   Kind = iota // how the hand gets to a placing, and what is set
+	Ornaments             // what an ornament asks of the hand
+	Care                  // care of the player
+	Left                  // what could not be played and was left out
+)
+
+// Sentence is one thing to say about a plan, at its place in the tune.
+type Sentence struct {
+	Kind  Kind
+	Bar   int    // written bar, from 1; 0 a pickup
+	Event int    // of the score, where it begins; -1 for the tune as a whole
+	ID    string // the written note it begins at ("12"), the same on every pass; "" for the tune as a whole
+	Text  string // "Bar 1: set 1 2 3 4 on E D C A."
+}
+
+// Plan tells a plan in played order. What would be said again in the same
+// words on a later pass is said once.
+func Plan(s *score.Score, r *rule.Rules, p *plan.Plan) []Sentence {
+	t := &teller{book: newBook(s), r: r, p: p, said: map[string]bool{}}
+	if len(p.Events) != len(s.Events) {
+		return nil
+	}
+	for k := range p.Placings {
+		t.placing(k)
+		for j := p.Placings[k].First; j <= p.Placings[k].Last; j++ {
+			t.ornaments(j)
+		}
+	}
+	t.ornamentsIn(len(s.Gaps) - 1)
+	t.dropped()
+	t.care()
+	return t.out
+}
+
+type teller struct {
+	*book
+	r    *rule.Rules
+	p    *plan.Plan
+	said map[string]bool
+	out  []Sentence
+}
+
+// say adds a sentence about an event, unless its bar has heard it before.
+func (t *teller) say(kind Kind, event int, text string) {
+	e := &t.s.Events[event]
+	where := capital(bar(e.Bar))
+	key := where + text
+	if t.said[key] {
+		return
+	}
+	t.said[key] = true
+	id := ""
+	if len(e.Notes) > 0 {
+		id = strconv.Itoa(e.Notes[0].Written)
+		if pass := e.Notes[0].Pass; pass > 1 {
+			where += ", " + ordinal(pass) + " time"
+		}
+	}
+	t.out = append(t.out, Sentence{kind, e.Bar, event, id, where + ": " + text})
+}
+
+// placing tells how the hand gets to placing k, and what waits in it.
+func (t *teller) placing(k int) {
+	pl := &t.p.Placings[k]
+	text := t.how(k, t.set(pl), pl) + "."
+	for f, kept := range pl.Kept {
+		if kept && pl.Frame[f] != hand.None {
+			text += " Let " + finger(f) + " wait on " + t.apart(pl.Frame, f) + t.whom(k, f) + "."
+		}
+	}
+	t.say(Setting, pl.First, text)
+}
+
+// set says which fingers are set for written notes: "set 1 2 3 on E D C".
+func (t *teller) set(pl *plan.Placing) string {
+	frame := pl.Frame
+	for f := range frame {
+		if pl.Kept[f] || pl.Free[f] {
+			frame[f] = hand.None
+		}
+	}
+	return "set " + t.fingers(frame, rising(frame, t.p.Events[pl.First].Stroke))
+}
+
+// rising reports whether the lowest finger of a frame plays first.
+func rising(frame, first hand.Frame) bool {
+	for f := 3; f > 0; f-- {
+		if frame[f] != hand.None {
+			return first[f] != hand.None
+		}
+	}
+	return false
+}
+
+// how puts the way to a placing before what is set there.
+func (t *teller) how(k int, set string, pl *plan.Placing) string {
+	if k == 0 {
+		return set
+	}
+	last := t.p.Placings[k-1].Last
+	from, to := t.p.Events[last].Stroke, t.p.Events[pl.First].Stroke
+	holds, comes := lowest(from), lowest(to)
+	switch pl.Move {
+	case rule.Connect:
+		return "while " + finger(holds) + " is still on " + t.str(from[holds]) + ", " + set
+	case rule.Under:
+		return "pass " + finger(comes) + " under the thumb to " + t.str(to[comes]) + ", and " + set
+	case rule.Over:
+		return "bring the thumb over " + finger(holds) + " to " + t.str(to[comes]) + ", and " + set
+	case rule.Jump:
+		return "lift after " + t.struck(last) + ", and " + set
+	}
+	if t.rests(last) {
+		return "come off in the rest, then " + set
+	}
+	return "come off after " + t.struck(last) + ", then " + set
+}
+
+// longMS is how long a note lasts that a teacher would call long (guess).
+const longMS = 600
+
+// struck names what an event plays: "the long A", "the chord".
+func (t *teller) struck(event int) string {
+	e := &t.s.Events[event]
+	long := ""
+	if e.Length >= longMS {
+		long = "long "
+	}
+	if len(e.Notes) != 1 {
+		return "the " + long + "chord"
+	}
+	return "the " + long + t.str(e.Notes[0].String)
+}
+
+// rests reports whether silence is written between an event and the next.
+func (t *teller) rests(event int) bool {
+	if event+1 >= len(t.s.Events) {
+		return false
+	}
+	a, b := &t.s.Events[event], &t.s.Events[event+1]
+	return b.Since > a.Length+1 // a millisecond for rounding
+}
+
+// lowest gives the last finger that a stroke uses.
+func lowest(stroke hand.Frame) int {
+	for f := 3; f > 0; f-- {
+		if stroke[f] != hand.None {
+			return f
+		}
+	}
+	return 0
+}
+
+// whom says for which ornaments a kept finger waits: "; only the cut on the
+// first D needs it".
+func (t *teller) whom(k, f int) string {
+	var who []string
+	for j := range t.s.Gaps {
+		for i, site := range t.s.Gaps[j].Sites {
+			for w, o := range site.Ornaments {
+				if (o.Likelihood > 0 || o.On) && t.uses(j, i, w, k, f) {
+					who = append(who, "the "+o.Title+" on "+t.short(site.Event, t.noteOf(site)))
+				}
+			}
+		}
+	}
+	switch len(who) {
+	case 0:
+		return ""
+	case 1:
+		return "; only " + who[0] + " needs it"
+	}
+	return "; only " + list(who) + " need it"
+}
+
+// uses reports whether an ornament plays finger f from placing k.
+func (t *teller) uses(gap, site, which, k, f int) bool {
+	for _, touch := range t.fit(gap, site, which).Touches {
+		if int(touch.Finger) != f {
+			continue
+		}
+		if touch.From == plan.Left && gap > 0 && t.p.Events[gap-1].Placing == k ||
+			touch.From == plan.Right && gap < len(t.p.Events) && t.p.Events[gap].Placing == k {
+			return true
+		}
+	}
+	return false
+}
+
+// fit finds how an ornament suits the hand; where the plan does not say, there
+// is no time for it.
+func (t *teller) fit(gap, site, which int) plan.Fit {
+	if gap < len(t.p.Gaps) && site < len(t.p.Gaps[gap].Fits) && which < len(t.p.Gaps[gap].Fits[site]) {
+		return t.p.Gaps[gap].Fits[site][which]
+	}
+	return plan.Fit{Ready: plan.NoTime}
+}
+
+// noteOf gives which note of its event a site adorns.
+func (b *book) noteOf(site score.Site) int {
+	for i, n := range b.s.Events[site.Event].Notes {
+		if n.Written == site.Written {
+			return i
+		}
+	}
+	return 0
+}
+
+// dropped tells what was left out of the plan.
+func (t *teller) dropped() {
+	for _, d := range t.p.Dropped {
+		if d.Event >= 0 && d.Event < len(t.s.Events) {
+			t.say(Left, d.Event, "the finger asked for on "+t.short(d.Event, 0)+" cannot be played there; it is left out.")
+			continue
+		}
+		if d.Gap < 0 || d.Gap >= len(t.s.Gaps) || d.Site >= len(t.s.Gaps[d.Gap].Sites) {
+			continue
+		}
+		site := t.s.Gaps[d.Gap].Sites[d.Site]
+		if d.Which < len(site.Ornaments) {
+			t.say(Left, site.Event, "the "+site.Ornaments[d.Which].Title+" on "+t.short(site.Event, t.noteOf(site))+" cannot be played with these fingers at this speed; it is left out.")
+		}
+	}
+}

@@ -1,0 +1,236 @@
+package explain
+
+import (
+	"strconv"
+
+	"readyhand/engine/plan"
+	"readyhand/engine/score"
+)
+
+// Ornament is one ornament of a site in words. Gap, Site and Which find it in
+// the score, on the first pass that has it.
+type Ornament struct {
+	Gap, Site, Which int
+	Label            string // "cut on the first D, bar 1"
+	Ready            string // "in the hand: 1 is on E already"
+}
+
+// Each names every ornament of a score once, written notes in played order,
+// and says how ready the hand is for it. A later pass on which that differs is
+// said after the first.
+func Each(s *score.Score, p *plan.Plan) []Ornament {
+	t := &teller{book: newBook(s), p: p}
+	var all []Ornament
+	first := map[string]int{} // by written note and name: where in all, plus 1
+	differs := map[string]bool{}
+	for j := range s.Gaps {
+		for i, site := range s.Gaps[j].Sites {
+			for k, o := range site.Ornaments {
+				ready := t.ready(j, i, k)
+				id := score.ID(site.Written, 1) + "." + o.Name
+				at := first[id]
+				if at == 0 {
+					label := o.Title + " on " + t.short(site.Event, t.noteOf(site)) + ", " + bar(s.Events[site.Event].Bar)
+					all = append(all, Ornament{j, i, k, label, ready})
+					first[id] = len(all)
+					continue
+				}
+				if all[at-1].Ready != ready && !differs[id] {
+					differs[id] = true
+					all[at-1].Ready += "; the " + ordinal(site.Pass) + " time " + ready
+				}
+			}
+		}
+	}
+	return all
+}
+
+// ready says in a few words what an ornament asks of the hand.
+func (t *teller) ready(gap, site, which int) string {
+	fit := t.fit(gap, site, which)
+	o := t.s.Gaps[gap].Sites[site].Ornaments[which]
+	extra := ""
+	if effort := Effort(fit.Extra); fit.Extra > 0 && effort != "0" {
+		extra = " (" + effort + " more effort)"
+	}
+	idle := o.Likelihood == 0 && !o.On
+	switch fit.Ready {
+	case plan.InHand:
+		return "in the hand" + t.with(": ", t.touches(gap, site, which, plan.InHand), " already") + extra
+	case plan.FingerFree:
+		return "finger free" + t.with(": ", t.idle(gap, site, which), "") + extra
+	case plan.FingerKept:
+		verb := " waits on "
+		if idle {
+			verb = " would wait on "
+		}
+		return "finger kept: " + t.waiting(gap, site, which, verb) + extra
+	case plan.PlacedAgain:
+		return "placed again: the hand leaves for it" + extra
+	}
+	return "no time at this speed"
+}
+
+func (t *teller) with(before, words, after string) string {
+	if words == "" {
+		return ""
+	}
+	return before + words + after
+}
+
+// touch is a finger on a string, and whether a written note or only an
+// ornament put it there.
+type touch struct {
+	finger     int
+	string     int8
+	kept, free bool
+}
+
+// touched lists the fingers and strings that an ornament uses besides the
+// note's own string, each once, in the order they play.
+func (t *teller) touched(gap, site, which int) []touch {
+	fit := t.fit(gap, site, which)
+	st := t.s.Gaps[gap].Sites[site]
+	own := t.s.Events[st.Event].Notes[t.noteOf(st)].String
+	var all []touch
+	for i, stroke := range st.Ornaments[which].Strokes {
+		if i >= len(fit.Touches) {
+			break
+		}
+		x := touch{finger: int(fit.Touches[i].Finger), string: stroke.String}
+		if pl := t.from(gap, fit.Touches[i].From); pl != nil {
+			x.kept, x.free = pl.Kept[x.finger] && pl.Frame[x.finger] == x.string, pl.Free[x.finger] && pl.Frame[x.finger] == x.string
+		}
+		if stroke.String != own && !has(all, x) {
+			all = append(all, x)
+		}
+	}
+	return all
+}
+
+func has(all []touch, x touch) bool {
+	for _, y := range all {
+		if x == y {
+			return true
+		}
+	}
+	return false
+}
+
+// from finds the shared placing that a stroke is played from; nil for one of
+// its own.
+func (t *teller) from(gap int, from plan.From) *plan.Placing {
+	event := gap
+	switch {
+	case from == plan.Private:
+		return nil
+	case from == plan.Left:
+		event = gap - 1
+	}
+	if event < 0 || event >= len(t.p.Events) {
+		return nil
+	}
+	return &t.p.Placings[t.p.Events[event].Placing]
+}
+
+// touches says where the fingers are: "1 is on E and 3 on C".
+func (t *teller) touches(gap, site, which int, _ plan.Readiness) string {
+	var words []string
+	for i, x := range t.touched(gap, site, which) {
+		verb := " on "
+		if i == 0 {
+			verb = " is on "
+		}
+		words = append(words, number(x.finger)+verb+t.str(x.string))
+	}
+	return list(words)
+}
+
+// idle says which fingers drop in: "drop 1 on E".
+func (t *teller) idle(gap, site, which int) string {
+	var words []string
+	for _, x := range t.touched(gap, site, which) {
+		words = append(words, number(x.finger)+" on "+t.str(x.string))
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return "drop " + list(words)
+}
+
+// waiting says which fingers wait: those kept if the plan keeps any, else all
+// that the ornament would need.
+func (t *teller) waiting(gap, site, which int, verb string) string {
+	var kept, all []string
+	for _, x := range t.touched(gap, site, which) {
+		word := number(x.finger) + verb + t.str(x.string)
+		all = append(all, word)
+		if x.kept {
+			kept = append(kept, word)
+		}
+	}
+	switch {
+	case len(kept) > 0:
+		return list(kept)
+	case len(all) > 0:
+		return list(all)
+	}
+	return "one must rest ready"
+}
+
+// ornaments tells of the ornaments on event j, before it and after it.
+func (t *teller) ornaments(j int) {
+	if j < len(t.s.Gaps) {
+		t.ornamentsIn(j)
+	}
+}
+
+// ornamentsIn tells of what is written, sounds or is prepared in gap j.
+func (t *teller) ornamentsIn(j int) {
+	if j < 0 {
+		return
+	}
+	for i, site := range t.s.Gaps[j].Sites {
+		for k, o := range site.Ornaments {
+			if o.On || o.Written || o.Likelihood > 0 {
+				t.say(Ornaments, site.Event, t.ornament(j, i, k))
+			}
+		}
+	}
+}
+
+// ornament is one sentence on what an ornament needs.
+func (t *teller) ornament(gap, site, which int) string {
+	st := t.s.Gaps[gap].Sites[site]
+	what := "the " + st.Ornaments[which].Title + " on " + t.short(st.Event, t.noteOf(st))
+	switch t.fit(gap, site, which).Ready {
+	case plan.InHand:
+		return what + " is in the hand" + t.with("; ", t.touches(gap, site, which, plan.InHand), " already") + ". Play it or not, nothing changes."
+	case plan.FingerFree:
+		return what + t.with(": no need to set anything; ", t.idle(gap, site, which), " when you want it") + "."
+	case plan.FingerKept:
+		return what + " is ready as long as " + t.waiting(gap, site, which, " waits on ") + "."
+	case plan.PlacedAgain:
+		return "for " + what + " the hand must leave its strings" + t.with(", set ", t.anew(gap, site, which), "") + ", and come back."
+	}
+	return what + " does not fit at this speed. Leave it out, choose a shorter one, or play slower."
+}
+
+// anew says what an ornament's own placing sets: "3 2 on B C".
+func (t *teller) anew(gap, site, which int) string {
+	fit := t.fit(gap, site, which)
+	strokes := t.s.Gaps[gap].Sites[site].Ornaments[which].Strokes
+	var words []string
+	seen := map[string]bool{}
+	for i, x := range fit.Touches {
+		if x.From != plan.Private || i >= len(strokes) {
+			continue
+		}
+		word := strconv.Itoa(int(x.Finger)+1) + " on " + t.str(strokes[i].String)
+		if !seen[word] {
+			seen[word] = true
+			words = append(words, word)
+		}
+	}
+	return list(words)
+}

@@ -1,0 +1,92 @@
+package read
+
+import (
+	"strings"
+
+	"readyhand/engine/tune"
+)
+
+// chord reads [CEG]: notes at one moment. Lengths inside and after the bracket
+// multiply, and the first note's is the chord's (ABC 2.1, 4.17).
+func (r *reader) chord() {
+	from := r.at
+	outside := r.waiting.fingers
+	r.waiting.fingers = nil
+	r.at++
+	e := tune.Event{}
+	length := tune.Frac{N: 1, D: 1}
+	tied := r.ties
+	r.ties.next = nil
+	for r.chordMember(&e, &length) {
+	}
+	r.fingersInVain("No note of the chord follows this finger.")
+	closed := r.peek(0) == ']'
+	if closed {
+		r.at++
+		length = length.Mul(r.length())
+	}
+	e.Source = span(from, r.at)
+	switch {
+	case !closed:
+		e.Source.To = int32(max(r.at, from+1))
+		r.say(unclosedChord, span(from, from+1), "This chord is not closed.", "Write ] after its last note, such as [CEG].")
+	case len(e.Notes) == 0:
+		r.say(emptyChord, e.Source, "There is no note in these brackets.", "Write the notes of the chord, such as [CEG], or take them out.")
+	}
+	if len(outside) > 0 {
+		r.say(fingerOnChord, outside[0].Span, "This finger stands before the whole chord; it is not used.",
+			"Write each finger inside, before its note: [!3!C!2!E!1!G].")
+	}
+	if len(e.Notes) == 0 {
+		return
+	}
+	ownTies := r.ties.next
+	r.ties.next, r.ties.notes, r.ties.place = nil, tied.notes, tied.place
+	r.add(e, length)
+	if len(ownTies) > 0 && !r.done {
+		r.ties.notes, r.ties.place = ownTies, e.Source
+	}
+}
+
+// chordMember reads one thing inside a chord, and reports false where the
+// chord ends.
+func (r *reader) chordMember(e *tune.Event, length *tune.Frac) bool {
+	switch c := r.peek(0); {
+	case c == 0 || strings.IndexByte("]|[:&", c) >= 0:
+		return false
+	case strings.IndexByte(noteStarts, c) >= 0:
+		n, ok := r.noteHead()
+		if !ok {
+			return true
+		}
+		own := r.length()
+		r.sharpAfter()
+		if len(e.Notes) == 0 {
+			*length = own
+		}
+		if r.take("-") != "" {
+			r.ties.next = append(r.ties.next, n.Pitch)
+		}
+		r.pin(&n)
+		e.Notes = append(e.Notes, n)
+	case c == '!':
+		r.decoration()
+	case c == '+':
+		r.plusDecoration()
+	case c == '"':
+		r.quoted()
+	case c == '.' || c == '~' || isLetter(c) && strings.IndexByte("zxZXy", c) < 0:
+		r.dot()
+	case strings.IndexByte(" \t`()", c) >= 0:
+		r.at++ // slurs inside a chord change nothing
+	default:
+		from := r.at
+		r.at++
+		for r.at < r.end && r.s[r.at] >= 0x80 {
+			r.at++
+		}
+		r.say(chordSign, span(from, r.at), "Here "+quote(r.s[from:r.at])+" does not belong in a chord.",
+			"Write only notes, with their fingers, between [ and ].")
+	}
+	return true
+}

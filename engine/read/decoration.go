@@ -1,0 +1,206 @@
+package read
+
+import (
+	"strings"
+
+	"readyhand/engine/ornament"
+	"readyhand/engine/source"
+	"readyhand/engine/tune"
+)
+
+// use is what a decoration means to us.
+type use int8
+
+const (
+	plain    use = iota // known; changes nothing that is played here
+	adorns              // an ornament: kept if the catalogue has it
+	phrase              // the phrase ends after its note
+	finger              // asks for a finger
+	jump                // sends the player elsewhere
+	adornEnd            // closes an ornament that is written over several notes
+)
+
+// signs are the decorations of ABC 2.1, 4.14, by their long names.
+var signs = []struct {
+	name string
+	use  use
+}{
+	{"trill", adorns}, {"trill(", adorns}, {"trill)", adornEnd}, {"lowermordent", adorns}, {"uppermordent", adorns},
+	{"mordent", adorns}, {"pralltriller", adorns}, {"roll", adorns}, {"turn", adorns}, {"turnx", adorns},
+	{"invertedturn", adorns}, {"invertedturnx", adorns}, {"arpeggio", adorns}, {"slide", adorns},
+	{">", plain}, {"accent", plain}, {"emphasis", plain}, {"fermata", plain}, {"invertedfermata", plain}, {"tenuto", plain},
+	{"0", finger}, {"1", finger}, {"2", finger}, {"3", finger}, {"4", finger}, {"5", finger},
+	{"+", plain}, {"plus", plain}, {"snap", plain}, {"wedge", plain}, {"upbow", plain}, {"downbow", plain},
+	{"open", plain}, {"thumb", plain},
+	{"breath", phrase}, {"shortphrase", phrase}, {"mediumphrase", phrase}, {"longphrase", phrase},
+	{"pppp", plain}, {"ppp", plain}, {"pp", plain}, {"p", plain}, {"mp", plain}, {"mf", plain}, {"f", plain},
+	{"ff", plain}, {"fff", plain}, {"ffff", plain}, {"sfz", plain},
+	{"crescendo(", plain}, {"<(", plain}, {"crescendo)", plain}, {"<)", plain},
+	{"diminuendo(", plain}, {">(", plain}, {"diminuendo)", plain}, {">)", plain},
+	{"segno", plain}, {"coda", plain}, {"fine", jump}, {"D.S.", jump}, {"D.C.", jump}, {"dacoda", jump}, {"dacapo", jump},
+	{"staccato", plain},
+}
+
+// shortSigns are the one-letter forms (ABC 2.1, 4.14).
+var shortSigns = []struct{ sign, name string }{
+	{".", "staccato"}, {"~", "roll"}, {"H", "fermata"}, {"L", "accent"}, {"M", "lowermordent"}, {"O", "coda"},
+	{"P", "uppermordent"}, {"S", "segno"}, {"T", "trill"}, {"u", "upbow"}, {"v", "downbow"},
+}
+
+// meaning finds what a decoration is for: the standard's list first, then the
+// catalogue's own names, which other programs skip.
+func meaning(name string) (use, bool) {
+	for _, row := range signs {
+		if row.name == name {
+			return row.use, true
+		}
+	}
+	_, ok := ornament.Decoration(name)
+	return adorns, ok
+}
+
+// decoration reads !roll!. A ! without another before a space or a bar is an
+// old line break (ABC 2.1, 12.2, loose interpretation).
+func (r *reader) decoration() {
+	from := r.at
+	name, ok := r.enclosed('!')
+	if ok {
+		r.at += len(name) + 2
+		r.decorate(name, span(from, r.at))
+		return
+	}
+	r.at++
+	word := r.s[r.at:r.end]
+	word = word[:len(word)-len(strings.TrimLeft(word, "abcdefghijklmnopqrstuvwxyz-"))]
+	if isDigit(r.peek(0)) {
+		word = r.s[r.at : r.at+1]
+	}
+	if _, known := meaning(word); known {
+		r.at += len(word)
+		r.say(unclosedDecoration, span(from, r.at), "This sign is not closed, and is left out.", "Write !"+word+"!.")
+		return
+	}
+	if strings.TrimSpace(r.s[r.at:r.end]) != "" {
+		r.say(oldLineBreak, span(from, r.at), "This ! starts a new line of music, as in old files.",
+			"Write $ or start a new line; if you meant a sign, write ! on both sides, such as !roll!.")
+	}
+	r.lines.turn = true
+}
+
+// enclosed gives what stands between two marks, if the second comes before a
+// space, a bar or the end of the line.
+func (r *reader) enclosed(mark byte) (string, bool) {
+	rest := r.s[r.at+1 : r.end]
+	n := strings.IndexAny(rest, string(rune(mark))+"|[]: \t")
+	if n > 0 && rest[n] == mark {
+		return rest[:n], true
+	}
+	if mark == '+' && strings.HasPrefix(rest, "++") {
+		return "+", true
+	}
+	return "", false
+}
+
+// plusDecoration reads +roll+, the form of ABC 2.0 (2.1, 10.3), and knows the
+// chords that ABC 1 wrote so.
+func (r *reader) plusDecoration() {
+	from := r.at
+	name, ok := r.enclosed('+')
+	if !ok {
+		r.at++
+		r.say(unknownSign, span(from, r.at), `Here "+" means nothing in ABC.`, "Take it out.")
+		return
+	}
+	r.at += len(name) + 2
+	if _, known := meaning(name); !known && strings.Trim(name, noteStarts+",'/"+digits) == "" {
+		r.say(oldChord, span(from, r.at), "Chords are no longer written between + signs; this one is left out.", "Write ["+name+"].")
+		return
+	}
+	r.decorate(name, span(from, r.at))
+}
+
+// shortDecoration reads a decoration of one letter.
+func (r *reader) shortDecoration() {
+	sign := r.s[r.at : r.at+1]
+	place := span(r.at, r.at+1)
+	r.at++
+	for _, row := range shortSigns {
+		if row.sign == sign {
+			r.decorate(row.name, place)
+			return
+		}
+	}
+	r.say(unknownLetter, place, quote(sign)+" is not a note, and no sign before a note.", "Notes are A to G; take it out.")
+}
+
+// decorate keeps a decoration for the note that follows.
+func (r *reader) decorate(name string, place source.Span) {
+	use, ok := meaning(name)
+	if !ok {
+		r.say(unknownDecoration, place, "There is no sign called "+quote(name)+"; it is left out.", nearest(name))
+		return
+	}
+	switch use {
+	case adorns:
+		name = strings.TrimSuffix(name, "(")
+		if _, ok := ornament.Decoration(name); !ok {
+			r.say(ornamentMissing, place, "We do not play "+quote(name)+" yet; its note is played plain.",
+				"Write grace notes instead, such as {ag}, or leave it.")
+			return
+		}
+		r.waiting.decorations = append(r.waiting.decorations, tune.Decoration{Name: name, Source: place})
+	case phrase:
+		r.waiting.phrase, r.waiting.phrasePlace = true, place
+	case finger:
+		r.askFinger(name[0], place)
+	case jump:
+		r.say(jumpNotFollowed, place, "The jump at "+quote(name)+" is not followed yet; the tune is played as it stands.",
+			"Write the part out again, or use repeats.")
+	}
+}
+
+// nearest suggests the known decoration that differs least from a name.
+func nearest(name string) string {
+	const none = "Take it out, or write one that exists, such as !roll! or !trill!."
+	if len(name) > 24 {
+		return none
+	}
+	best, least := "", 1+max(2, len(name)/3)
+	consider := func(known string) {
+		if d := distance(strings.ToLower(name), known); d < least && len(known) > 2 && d < len(name) {
+			best, least = known, d
+		}
+	}
+	for _, row := range signs {
+		consider(row.name)
+	}
+	for _, row := range ornament.Rows() {
+		consider(row.Name)
+	}
+	if best == "" {
+		return none
+	}
+	return "Write !" + best + "!."
+}
+
+// distance counts the letters to add, drop or change to make b of a
+// (Levenshtein 1966).
+func distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		corner := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			change := corner
+			if a[i] != b[j] {
+				change++
+			}
+			corner = row[j+1]
+			row[j+1] = min(change, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}

@@ -1,0 +1,184 @@
+package read
+
+import (
+	"readyhand/engine/source"
+)
+
+// kind is one sort of remark.
+type kind int
+
+const (
+	accidentalAlone kind = iota
+	badBroken
+	badEnding
+	badKey
+	badLength
+	badMeter
+	badNoteLength
+	badTempo
+	badTuplet
+	barTooLong
+	barTooShort
+	chordSign
+	decorationAlone
+	emptyChord
+	emptyLine
+	endingMissing
+	endingWithoutRepeat
+	fingerNotUsed
+	fingerOnChord
+	graceAlone
+	graceSign
+	jumpNotFollowed
+	macro
+	microtone
+	noKey
+	noNotes
+	octaveShift
+	oldChord
+	oldLineBreak
+	oldTempo
+	ornamentMissing
+	outOfRange
+	overlay
+	partLabel
+	partOrder
+	phraseApart
+	phraseNowhere
+	plainText
+	playedTooLong
+	readyEmpty
+	readyMisspelt
+	repeatOpen
+	restWithoutMeter
+	secondTune
+	secondVoice
+	sharpAfter
+	slurOdd
+	strayColon
+	strayNumber
+	symbolLine
+	tempoChange
+	tempoRange
+	textUnclosed
+	tieAlone
+	tooLong
+	tooManyNotes
+	tooManyRemarks
+	tupletShort
+	twoFingers
+	unclosedChord
+	unclosedDecoration
+	unclosedField
+	unclosedGraces
+	unclosedQuote
+	unknownDecoration
+	unknownField
+	unknownLetter
+	unknownSign
+	userSymbols
+	veryShort
+	kinds // how many there are
+)
+
+// kindRows are the stable name and the severity of every kind of remark. What
+// a remark says stands where it is found out.
+var kindRows = [kinds]struct {
+	name     string
+	severity source.Severity
+}{
+	accidentalAlone:     {"accidental-alone", source.Error},
+	badBroken:           {"bad-broken-rhythm", source.Error},
+	badEnding:           {"bad-ending", source.Error},
+	badKey:              {"bad-key", source.Error},
+	badLength:           {"bad-length", source.Error},
+	badMeter:            {"bad-meter", source.Error},
+	badNoteLength:       {"bad-note-length", source.Error},
+	badTempo:            {"bad-tempo", source.Error},
+	badTuplet:           {"bad-tuplet", source.Error},
+	barTooLong:          {"bar-too-long", source.Warning},
+	barTooShort:         {"bar-too-short", source.Warning},
+	chordSign:           {"chord-sign", source.Warning},
+	decorationAlone:     {"decoration-alone", source.Warning},
+	emptyChord:          {"empty-chord", source.Warning},
+	emptyLine:           {"empty-line", source.Warning},
+	endingMissing:       {"ending-missing", source.Warning},
+	endingWithoutRepeat: {"ending-without-repeat", source.Warning},
+	fingerNotUsed:       {"finger-not-used", source.Warning},
+	fingerOnChord:       {"finger-on-chord", source.Warning},
+	graceAlone:          {"grace-alone", source.Warning},
+	graceSign:           {"grace-sign", source.Warning},
+	jumpNotFollowed:     {"jump-not-followed", source.Warning},
+	macro:               {"macro", source.Warning},
+	microtone:           {"microtone", source.Warning},
+	noKey:               {"no-key", source.Note},
+	noNotes:             {"no-notes", source.Error},
+	octaveShift:         {"octave-shift", source.Warning},
+	oldChord:            {"old-chord", source.Warning},
+	oldLineBreak:        {"old-line-break", source.Note},
+	oldTempo:            {"old-tempo", source.Note},
+	ornamentMissing:     {"ornament-missing", source.Warning},
+	outOfRange:          {"out-of-range", source.Error},
+	overlay:             {"overlay", source.Warning},
+	partLabel:           {"part-label", source.Note},
+	partOrder:           {"part-order", source.Warning},
+	phraseApart:         {"phrase-apart", source.Note},
+	phraseNowhere:       {"phrase-nowhere", source.Warning},
+	plainText:           {"plain-text", source.Note},
+	playedTooLong:       {"played-too-long", source.Error},
+	readyEmpty:          {"ready-empty", source.Warning},
+	readyMisspelt:       {"ready-misspelt", source.Warning},
+	repeatOpen:          {"repeat-open", source.Warning},
+	restWithoutMeter:    {"rest-without-meter", source.Warning},
+	secondTune:          {"second-tune", source.Warning},
+	secondVoice:         {"second-voice", source.Warning},
+	sharpAfter:          {"sharp-after", source.Warning},
+	slurOdd:             {"slur-odd", source.Note},
+	strayColon:          {"stray-colon", source.Warning},
+	strayNumber:         {"stray-number", source.Warning},
+	symbolLine:          {"symbol-line", source.Warning},
+	tempoChange:         {"tempo-change", source.Warning},
+	tempoRange:          {"tempo-range", source.Error},
+	textUnclosed:        {"text-unclosed", source.Error},
+	tieAlone:            {"tie-alone", source.Warning},
+	tooLong:             {"too-long", source.Error},
+	tooManyNotes:        {"too-many-notes", source.Error},
+	tooManyRemarks:      {"too-many-remarks", source.Note},
+	tupletShort:         {"tuplet-short", source.Warning},
+	twoFingers:          {"two-fingers", source.Warning},
+	unclosedChord:       {"unclosed-chord", source.Error},
+	unclosedDecoration:  {"unclosed-decoration", source.Warning},
+	unclosedField:       {"unclosed-field", source.Error},
+	unclosedGraces:      {"unclosed-graces", source.Error},
+	unclosedQuote:       {"unclosed-quote", source.Error},
+	unknownDecoration:   {"unknown-decoration", source.Warning},
+	unknownField:        {"unknown-field", source.Warning},
+	unknownLetter:       {"unknown-letter", source.Warning},
+	unknownSign:         {"unknown-sign", source.Warning},
+	userSymbols:         {"user-symbols", source.Warning},
+	veryShort:           {"very-short", source.Warning},
+}
+
+// say adds a remark. Past mostRemarks nothing more is kept, and that is said.
+func (r *reader) say(k kind, place source.Span, message, suggestion string) {
+	if r.full {
+		return
+	}
+	if len(r.remarks) == mostRemarks {
+		r.full = true
+		k, message, suggestion = tooManyRemarks, "There is more that cannot be read; only the first remarks are shown.", "Put these right first."
+	}
+	r.remarks = append(r.remarks, source.Remark{
+		Span: place, Severity: kindRows[k].severity, Kind: kindRows[k].name, Message: message, Suggestion: suggestion,
+	})
+}
+
+// quote puts the reader's own words in quotes, cut short where they are long.
+func quote(s string) string {
+	const most = 24
+	runes := []rune(s)
+	if len(runes) > most {
+		s = string(runes[:most]) + "..."
+	}
+	return `"` + s + `"`
+}

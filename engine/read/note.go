@@ -1,0 +1,161 @@
+package read
+
+import (
+	"strings"
+
+	"readyhand/engine/pitch"
+	"readyhand/engine/source"
+	"readyhand/engine/tune"
+)
+
+const noteStarts = "ABCDEFGabcdefg^_="
+
+// alters is what accidentals have said since the last bar line. One holds for
+// its letter in every octave (ABC 2.1, 4.2; 11.3 names the default).
+type alters struct {
+	by  [7]int8
+	set [7]bool
+}
+
+// note reads one note: accidental, letter, octave marks, length (ABC 2.1, 4.1
+// to 4.3).
+func (r *reader) note() {
+	from := r.at
+	n, ok := r.noteHead()
+	if !ok {
+		return
+	}
+	length := r.length()
+	r.sharpAfter()
+	r.add(tune.Event{Notes: []tune.Note{n}, Source: span(from, r.at)}, length)
+}
+
+// noteHead reads a note without its length. Its pitch is the sounding one: the
+// accidental's, else the bar's, else the key's.
+func (r *reader) noteHead() (tune.Note, bool) {
+	from := r.at
+	alter, n := accidental(r.s[r.at:r.end])
+	r.at += n
+	if n > 0 && r.peek(0) == '/' || n > 0 && isDigit(r.peek(0)) {
+		r.take("/" + digits)
+		r.say(microtone, span(from, r.at), "Strings cannot be tuned by less than half a tone while you play.",
+			"Write ^ for a sharp, _ for a flat.")
+	}
+	letter, ok := letterNamed(r.peek(0))
+	if !ok {
+		r.say(accidentalAlone, span(from, max(r.at, from+1)), "This accidental stands before no note.",
+			"Write it just before the note, such as ^f.")
+		r.at = max(r.at, from+1)
+		return tune.Note{}, false
+	}
+	p := pitch.Pitch{Letter: letter, Octave: 4}
+	if r.peek(0) >= 'a' {
+		p.Octave = 5
+	}
+	r.at++
+	marks := r.take("',")
+	octave := int(p.Octave) + strings.Count(marks, "'") - strings.Count(marks, ",")
+	place := span(from, r.at)
+	if octave < 0 || octave > 9 {
+		r.say(outOfRange, place, "No harp has a string for this note.", "Take octave marks away.")
+		octave = min(max(octave, 0), 9)
+	}
+	p.Octave = int8(octave)
+	p.Alter = r.alteration(p, alter, n > 0)
+	return tune.Note{Pitch: p, Pinned: source.Nowhere(), Source: place}, true
+}
+
+// alteration settles what a note's letter is altered by, and remembers an
+// accidental to the end of the bar. A note tied over a bar line keeps the
+// accidental of the note it is tied to, and only that note does (engraving
+// practice; the standard says nothing).
+func (r *reader) alteration(p pitch.Pitch, alter int8, written bool) int8 {
+	switch {
+	case written:
+		r.alters.by[p.Letter], r.alters.set[p.Letter] = alter, true
+		return alter
+	case r.alters.set[p.Letter]:
+		return r.alters.by[p.Letter]
+	}
+	for _, tied := range r.ties.notes {
+		if tied.Letter == p.Letter && tied.Octave == p.Octave {
+			return tied.Alter
+		}
+	}
+	return r.key.Alter[p.Letter]
+}
+
+// accidental reads ^ ^^ _ __ or =, and gives how many bytes it takes.
+func accidental(s string) (alter int8, n int) {
+	for _, row := range []struct {
+		sign  string
+		alter int8
+	}{{"^^", 2}, {"^", 1}, {"__", -2}, {"_", -1}, {"=", 0}} {
+		if strings.HasPrefix(s, row.sign) {
+			return row.alter, len(row.sign)
+		}
+	}
+	return 0, 0
+}
+
+// letterNamed gives the number of a note's letter, from 0 for C.
+func letterNamed(c byte) (int8, bool) {
+	i := strings.IndexByte("CDEFGAB", c&^0x20)
+	return int8(i), i >= 0 && isLetter(c)
+}
+
+// sharpAfter speaks of a sharp written as in words, F#.
+func (r *reader) sharpAfter() {
+	if r.peek(0) == '#' {
+		r.say(sharpAfter, span(r.at, r.at+1), "In ABC a sharp stands before its note.", "Write ^F for F sharp, _B for B flat.")
+		r.at++
+	}
+}
+
+// add puts an event into the voice, with everything that waited for it.
+// times is its written length in plain notes.
+func (r *reader) add(e tune.Event, times tune.Frac) {
+	length := times.Mul(r.unit)
+	if place := e.Source; len(e.Notes) > 0 || length.N > 0 {
+		length = length.Mul(r.tupletFactor()).Mul(r.brokenFactor())
+		length = r.rightLength(length, place)
+	}
+	r.addLong(e, length)
+}
+
+// addLong puts an event of this length in whole notes into the voice.
+func (r *reader) addLong(e tune.Event, length tune.Frac) {
+	if r.overfull(e) {
+		return
+	}
+	if r.lines.turn && len(r.voice.Events) > 0 {
+		r.lines.music++
+	}
+	r.lines.turn = false
+	e.Onset, e.Length, e.Line, e.Bar = r.now, length, r.lines.music, len(r.bars.closed)
+	for i := range e.Notes {
+		r.numbers++
+		e.Notes[i].Number = r.numbers
+	}
+	r.joinTies(&e)
+	r.giveWaiting(&e)
+	r.beginBar()
+	r.voice.Events = append(r.voice.Events, e)
+	r.now = r.now.Add(length)
+}
+
+// overfull stops reading where the block has more than we take.
+func (r *reader) overfull(e tune.Event) bool {
+	switch {
+	case r.numbers+len(e.Notes) > mostNotes || len(r.voice.Events) >= mostNotes:
+		r.say(tooManyNotes, e.Source, "There are more than 10,000 notes in this block; from here on none is read.",
+			"Give each tune a block of its own.")
+	case r.now.N > mostTime*r.now.D:
+		r.say(tooLong, e.Source, "The tune is too long here; from here on nothing is read.",
+			"Look for a rest or a note that lasts far too long.")
+	default:
+		return false
+	}
+	r.done = true
+	return true
+}

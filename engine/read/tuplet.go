@@ -1,0 +1,95 @@
+package read
+
+import (
+	"strconv"
+	"strings"
+
+	"readyhand/engine/source"
+	"readyhand/engine/tune"
+)
+
+// tuplet is the (3 that is running.
+type tuplet struct {
+	factor tune.Frac
+	left   int64 // events still in it
+	place  source.Span
+}
+
+// mostInTuplet is the largest p or q that denominators allows for.
+const mostInTuplet = 16
+
+// opening is a tuplet if a digit follows, else a slur.
+func (r *reader) opening() {
+	if !isDigit(r.peek(1)) {
+		r.slurStart()
+		return
+	}
+	from := r.at
+	r.at++
+	var numbers [3]int64
+	ok := true
+	for i := range numbers {
+		if written := r.take(digits); written != "" {
+			var read bool
+			numbers[i], read = whole(written)
+			ok = ok && read
+		}
+		if i == len(numbers)-1 || r.peek(0) != ':' || strings.IndexByte(digits+":", r.peek(1)) < 0 && i == 1 {
+			break
+		}
+		r.at++
+	}
+	if i := r.peek(0); i == ':' && numbers[1] > 0 { // "(3:2:" leaves r out
+		r.at++
+	}
+	r.startTuplet(numbers[0], numbers[1], numbers[2], ok, span(from, r.at))
+}
+
+// startTuplet puts p notes into the time of q, for the next n notes (ABC 2.1,
+// 4.13). q and n may be left out.
+func (r *reader) startTuplet(p, q, n int64, ok bool, place source.Span) {
+	if q == 0 {
+		q = r.inTimeOf(p)
+	}
+	if n == 0 {
+		n = p
+	}
+	if !ok || p < 2 || q < 1 || p > mostInTuplet || q > mostInTuplet || n > 99 {
+		r.say(badTuplet, place, "This tuplet cannot be read; its notes keep their length.",
+			"Write (3 for three notes in the time of two, or (5:4 for five in the time of four.")
+		return
+	}
+	if r.tuplet.left > 0 {
+		r.say(tupletShort, r.tuplet.place, "Another tuplet starts before this one has all its notes.",
+			"Write as many notes after it as it counts, or say how many: (3:2:2.")
+	}
+	r.tuplet = tuplet{tune.NewFrac(q, p), n, place}
+}
+
+// inTimeOf gives q for (2 to (9: in compound meters 5, 7 and 9 notes take the
+// time of 3, else of 2 (table in ABC 2.1, 4.13).
+func (r *reader) inTimeOf(p int64) int64 {
+	n := int64(2)
+	if r.meter.Compound() {
+		n = 3
+	}
+	return [...]int64{2: 3, 3: 2, 4: 3, 5: n, 6: 2, 7: n, 8: 3, 9: n, mostInTuplet: 0}[min(p, mostInTuplet)]
+}
+
+// tupletFactor is what the running tuplet makes of the next event's length.
+func (r *reader) tupletFactor() tune.Frac {
+	if r.tuplet.left == 0 {
+		return tune.Frac{N: 1, D: 1}
+	}
+	r.tuplet.left--
+	return r.tuplet.factor
+}
+
+// endTuplet speaks of a tuplet that a bar line cuts off.
+func (r *reader) endTuplet() {
+	if n := r.tuplet.left; n > 0 {
+		r.say(tupletShort, r.tuplet.place, "This tuplet still wants "+strconv.FormatInt(n, 10)+" more before the bar line.",
+			"Write as many notes after it as it counts, or say how many: (3:2:2.")
+	}
+	r.tuplet = tuplet{}
+}

@@ -1,0 +1,57 @@
+package engine
+
+import (
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+	"readyhand/engine/source"
+)
+
+// trouble turns what a plan had to leave out, or could only just do, into
+// remarks at the notes.
+func trouble(s score.Score, p plan.Plan) []source.Remark {
+	var remarks []source.Remark
+	for _, d := range p.Dropped {
+		if d.Gap >= 0 {
+			remarks = append(remarks, leftOut(s.Gaps[d.Gap].Sites[d.Site].Ornaments[d.Which]))
+			continue
+		}
+		n := s.Events[d.Event].Notes[0]
+		at := n.Source
+		for _, n := range s.Events[d.Event].Notes {
+			if n.Pinned != (source.Span{}) && n.Pinned != source.Nowhere() {
+				at = n.Pinned
+				break
+			}
+		}
+		remarks = append(remarks, source.Remark{Span: at, Severity: source.Error, Kind: "pin-unplayable",
+			Message:    "The finger or the placing asked for on " + n.Name(s) + " cannot be played after the notes before it, so it was left free.",
+			Suggestion: "Ask for another finger here, or free the fingers just before."})
+	}
+	return append(remarks, hurried(s, p)...)
+}
+
+func leftOut(o score.Ornament) source.Remark {
+	return source.Remark{Span: o.Source, Severity: source.Warning, Kind: "ornament-no-time",
+		Message:    "There is no way to play the " + o.Title + " here in time, so it was left out.",
+		Suggestion: "Slow down, or choose a shorter ornament such as a cut."}
+}
+
+// hurried finds written notes that follow faster than a finger can repeat.
+func hurried(s score.Score, p plan.Plan) []source.Remark {
+	var remarks []source.Remark
+	for i := 1; i < len(p.Events); i++ {
+		for f, t := range p.Events[i].Stroke {
+			again := t != hand.None && p.Events[i-1].Stroke[f] == t && !s.Events[i].Forced
+			if again && s.Events[i].Since < rule.RepeatLeast {
+				n := s.Events[i].Notes[0]
+				remarks = append(remarks, source.Remark{Span: n.Source, Severity: source.Warning, Kind: "too-fast",
+					Message:    n.Name(s) + " comes again faster than one finger can repeat it.",
+					Suggestion: "Slow down, or have more fingers in use."})
+				break
+			}
+		}
+	}
+	return remarks
+}

@@ -1,0 +1,65 @@
+package vary
+
+import (
+	"slices"
+
+	"readyhand/engine/tune"
+)
+
+// moment is one written event on one pass, as it is struck.
+type moment struct {
+	event  tune.Event
+	pass   int
+	onset  tune.Frac
+	length tune.Frac   // with the notes tied on to it
+	struck []tune.Note // those that are not tied to a note before
+	forced bool        // the hand is off the strings before it
+}
+
+// rest is how long the strings must be silent for the hand to be off them.
+var rest = tune.Frac{N: 1, D: 8}
+
+// moments gives what one voice strikes, in played order.
+func moments(v tune.Voice) []moment {
+	var list []moment
+	var before []tune.Note // what sounded right up to here
+	var end tune.Frac      // when the last note ended
+	end.D = 1
+	phrase := false // a phrase ended since the last note struck
+	for _, step := range v.Played {
+		if step.Event < 0 || step.Event >= len(v.Events) {
+			continue
+		}
+		e := v.Events[step.Event]
+		if len(e.Notes) == 0 {
+			before, phrase = nil, phrase || e.PhraseEnd
+			continue
+		}
+		if step.Onset != end {
+			before = nil
+		}
+		m := moment{event: e, pass: step.Pass, onset: step.Onset, length: e.Length}
+		for _, n := range e.Notes {
+			if !n.Tied || !sounds(before, n) {
+				m.struck = append(m.struck, n)
+			}
+		}
+		if len(m.struck) > 0 {
+			m.forced = phrase || !step.Onset.Sub(end).Less(rest)
+			phrase = false
+			list = append(list, m)
+		} else if len(list) > 0 {
+			last := &list[len(list)-1]
+			last.length = step.Onset.Add(e.Length).Sub(last.onset)
+		}
+		before, end = e.Notes, step.Onset.Add(e.Length)
+		phrase = phrase || e.PhraseEnd
+	}
+	return list
+}
+
+// sounds reports whether a note's pitch is among those sounding. A tie over a
+// repeat sign may lead to another note the second time; then it is struck.
+func sounds(before []tune.Note, n tune.Note) bool {
+	return slices.ContainsFunc(before, func(b tune.Note) bool { return b.Pitch == n.Pitch })
+}

@@ -1,0 +1,110 @@
+package vary
+
+import (
+	"strconv"
+	"strings"
+
+	"readyhand/engine/choice"
+	"readyhand/engine/source"
+	"readyhand/engine/tune"
+)
+
+// Settings gives the choice that a tune's own %%ready lines make, several
+// sentences on a line parted by ";". A sentence that cannot be obeyed is an
+// error at its place.
+func Settings(t tune.Tune) (choice.Choice, []source.Remark) {
+	var c choice.Choice
+	var remarks []source.Remark
+	known := numbers(t)
+	for _, line := range t.Settings {
+		from := 0
+		for part := range strings.SplitSeq(line.Text, ";") {
+			at := within(line, from, part)
+			from += len(part) + 1
+			if strings.TrimSpace(part) == "" {
+				continue
+			}
+			changed, fault := choice.Line(c, part)
+			if fault != nil {
+				remarks = append(remarks, source.Remark{Span: at, Severity: source.Error, Kind: "unknown-setting",
+					Message: fault.Message, Suggestion: fault.Suggestion})
+				continue
+			}
+			if n := stranger(changed, known); n > 0 {
+				remarks = append(remarks, noNote(n, len(known), at, source.Error))
+				continue
+			}
+			c = changed
+		}
+	}
+	return c, source.Sort(remarks)
+}
+
+// within gives the place of a part of a line, without the space around it.
+func within(line tune.Setting, from int, part string) source.Span {
+	if int(line.Source.To-line.Source.From) != len(line.Text) {
+		return line.Source
+	}
+	from += len(part) - len(strings.TrimLeft(part, " \t"))
+	start := line.Source.From + int32(from)
+	return source.Span{From: start, To: start + int32(len(strings.TrimSpace(part)))}
+}
+
+// numbers gives the numbers of a tune's note heads.
+func numbers(t tune.Tune) map[int]bool {
+	known := map[int]bool{}
+	for _, v := range t.Voices {
+		for _, e := range v.Events {
+			for _, n := range e.Notes {
+				known[n.Number] = true
+			}
+		}
+	}
+	return known
+}
+
+// stranger gives a note that was spoken of but does not stand in the tune, or 0.
+func stranger(c choice.Choice, known map[int]bool) int {
+	for _, n := range c.Written() {
+		if !known[n] {
+			return n
+		}
+	}
+	return 0
+}
+
+func noNote(n, of int, at source.Span, severity source.Severity) source.Remark {
+	return source.Remark{Span: at, Severity: severity, Kind: "no-such-note",
+		Message:    "There is no note " + strconv.Itoa(n) + " in this tune; what was said of it is dropped.",
+		Suggestion: "Its notes are counted from 1 to " + strconv.Itoa(of) + "."}
+}
+
+// missing speaks of choices that found no note in the tune, or none of this
+// voice that is struck, or a lower note of a chord where an ornament belongs to
+// the top one.
+func (w *writer) missing(v tune.Voice) {
+	known := numbers(w.tune)
+	here := map[int]source.Span{}
+	for _, e := range v.Events {
+		for _, n := range e.Notes {
+			here[n.Number] = n.Source
+		}
+	}
+	for _, n := range w.choice.Written() {
+		at, inVoice := here[n]
+		top, struck := w.tops[n]
+		switch {
+		case !known[n]:
+			w.say(noNote(n, len(known), w.tune.Header, source.Warning))
+		case !inVoice:
+		case !struck:
+			w.say(source.Remark{Span: at, Severity: source.Note, Kind: "note-not-struck",
+				Message:    "This note is not struck: it is tied or left out. What was said of it is dropped.",
+				Suggestion: "Choose for the note before it."})
+		case top != n && w.adorned(n):
+			w.say(source.Remark{Span: at, Severity: source.Warning, Kind: "lower-note",
+				Message:    "An ornament belongs to the top note of a chord; what was said of this lower one is dropped.",
+				Suggestion: "Write the top note's number, " + strconv.Itoa(top) + "."})
+		}
+	}
+}

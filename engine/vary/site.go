@@ -1,0 +1,227 @@
+package vary
+
+import (
+	"slices"
+
+	"readyhand/engine/choice"
+	"readyhand/engine/ornament"
+	"readyhand/engine/score"
+	"readyhand/engine/source"
+	"readyhand/engine/tune"
+)
+
+// graces finds the strings of an event's grace notes; it gives none of them if
+// the harp lacks one, and asks for their levers.
+func (w *writer) graces(written []tune.Grace) []int8 {
+	var list []int8
+	for _, g := range written {
+		s, ok := w.find(g.Pitch, g.Source, source.Warning, "grace note")
+		if !ok {
+			return nil
+		}
+		list = append(list, s)
+	}
+	for i, g := range written {
+		w.turn(list[i], g.Pitch, g.Source)
+	}
+	return list
+}
+
+// sites gives the two sites of event k: on its beat, and spread after it.
+func (w *writer) sites(m moment, k int, graces []int8) (before, after score.Site) {
+	e := w.score.Events[k]
+	top := e.Notes[len(e.Notes)-1]
+	before = score.Site{Written: top.Written, Pass: top.Pass, Event: k}
+	after = before
+	after.After = true
+	if len(graces) > 0 {
+		steps := make([]int8, len(graces))
+		for i, s := range graces {
+			steps[i] = s - top.String
+		}
+		row, ok := ornament.Graces(steps)
+		if !ok {
+			row = ornament.Grace(steps)
+		}
+		at := source.Span{From: m.event.Graces[0].Source.From, To: m.event.Graces[len(graces)-1].Source.To}
+		w.put(&before, row, at)
+	}
+	for _, d := range m.event.Decorations {
+		row, ok := ornament.Decoration(d.Name)
+		if !ok {
+			continue // no ornament: a fermata, an accent
+		}
+		if row.Time == ornament.Spread {
+			w.put(&after, row, d.Source)
+		} else {
+			w.put(&before, row, d.Source)
+		}
+	}
+	w.settle(&before, ornament.OnBeat)
+	w.settle(&after, ornament.Spread)
+	return before, after
+}
+
+// put adds a written ornament to a site.
+func (w *writer) put(s *score.Site, row ornament.Row, at source.Span) {
+	if has(*s, row.Name) {
+		return // the same twice: a cut as grace note and as a sign
+	}
+	o, ok, _ := w.ornament(*s, row)
+	if !ok {
+		w.say(source.Remark{Span: at, Severity: source.Warning, Kind: "ornament-outside-harp",
+			Message:    "The " + row.Title + " needs a string that this harp does not have; it is left out.",
+			Suggestion: "Choose another ornament, or a harp that has the string."})
+		return
+	}
+	o.Written, o.Source = true, at
+	if len(s.Ornaments) > 0 {
+		w.say(source.Remark{Span: at, Severity: source.Note, Kind: "two-ornaments",
+			Message:    "Two ornaments stand on this note; one can sound, and the " + s.Ornaments[0].Title + " does.",
+			Suggestion: "Switch on the " + row.Title + " to hear it instead."})
+	}
+	s.Ornaments = append(s.Ornaments, o)
+}
+
+// ornament writes a row's strokes on the strings of a site's note. ok is false
+// where the harp lacks a string, fits where there is no time for it.
+func (w *writer) ornament(s score.Site, row ornament.Row) (o score.Ornament, ok, fits bool) {
+	e := w.score.Events[s.Event]
+	main := e.Notes[len(e.Notes)-1].String
+	strokes, delay, fits := row.Strokes(e.Length)
+	o = score.Ornament{Name: row.Name, Title: row.Title, Delay: delay, Source: source.Nowhere()}
+	for _, stroke := range strokes {
+		at := int(main) + int(stroke.Step)
+		if at < 0 || at >= len(w.harp.Strings) {
+			return o, false, false
+		}
+		o.Strokes = append(o.Strokes, score.Stroke{String: int8(at), At: stroke.At})
+	}
+	return o, true, fits
+}
+
+// settle adds what is offered at a site or was spoken of, and says what sounds
+// and what is prepared.
+func (w *writer) settle(s *score.Site, time ornament.Time) {
+	said := w.choice.Site(s.Written, time)
+	for _, row := range ornament.Rows() {
+		if row.Time != time || has(*s, row.Name) {
+			continue
+		}
+		everywhere := slices.Contains(w.offers, choice.Offer{Name: row.Name})
+		here := slices.Contains(w.offers, choice.Offer{Name: row.Name, Written: s.Written}) || wanted(said, row.Name)
+		if !everywhere && !here {
+			continue
+		}
+		o, ok, fits := w.ornament(*s, row)
+		if ok && fits {
+			s.Ornaments = append(s.Ornaments, o)
+		} else if here {
+			w.unfit(*s, row, ok)
+		}
+	}
+	if wanted(said, "grace") && !has(*s, "grace") {
+		w.say(source.Remark{Span: w.place(*s), Severity: source.Warning, Kind: "no-such-ornament",
+			Message:    "This note has no grace notes to switch or prepare.",
+			Suggestion: "Ornaments go by their names, such as cut."})
+	}
+	w.prepare(s, said)
+	switchOn(s, said)
+	for _, o := range s.Ornaments {
+		for _, stroke := range o.Strokes {
+			w.used[stroke.String] = true
+		}
+	}
+}
+
+// unfit says why an ornament named for this note is not offered.
+func (w *writer) unfit(s score.Site, row ornament.Row, ok bool) {
+	r := source.Remark{Span: w.place(s), Severity: source.Warning, Kind: "ornament-does-not-fit",
+		Message:    "There is no time for a " + row.Title + " on this note; it is not offered.",
+		Suggestion: "Choose a shorter ornament, or a slower tempo."}
+	if !ok {
+		r.Message = "A " + row.Title + " on this note needs a string that this harp does not have; it is not offered."
+		r.Suggestion = "Choose another ornament, or a harp that has the string."
+	}
+	w.say(r)
+}
+
+func (w *writer) place(s score.Site) source.Span {
+	notes := w.score.Events[s.Event].Notes
+	return notes[len(notes)-1].Source
+}
+
+// has reports whether a site has an ornament of this name.
+func has(s score.Site, name string) bool { return index(s, name) >= 0 }
+
+func index(s score.Site, name string) int {
+	return slices.IndexFunc(s.Ornaments, func(o score.Ornament) bool { return o.Name == name })
+}
+
+// wanted reports whether an ornament was switched on or called likely.
+func wanted(said choice.Site, name string) bool {
+	return said.Chosen == name && said.Sounds ||
+		slices.ContainsFunc(said.Asked, func(a choice.Asked) bool { return a.Name == name && a.Likelihood > choice.Never })
+}
+
+// prepare shares the 16 of a site out: first to those spoken of, the last one
+// first, then to the others in their order, of whom the written ones would come
+// now and then.
+func (w *writer) prepare(s *score.Site, said choice.Site) {
+	left := choice.Always
+	give := func(i int, wish int32) {
+		o := &s.Ornaments[i]
+		o.Likelihood = choice.Share(wish, left)
+		left -= o.Likelihood
+		if o.Likelihood < wish {
+			w.say(source.Remark{Span: w.place(*s), Severity: source.Note, Kind: "likelihood-lowered",
+				Message: "The ornaments of one note share their likelihood: the " + o.Title + " is now " +
+					choice.LikelihoodWord(o.Likelihood) + " prepared, not " + choice.LikelihoodWord(wish) + ".",
+				Suggestion: "Call another of them less likely."})
+		}
+	}
+	asked := make([]bool, len(s.Ornaments))
+	for _, a := range said.Asked {
+		if i := index(*s, a.Name); i >= 0 {
+			asked[i] = true
+			give(i, a.Likelihood)
+		}
+	}
+	for i, o := range s.Ornaments {
+		if !asked[i] && o.Written {
+			give(i, choice.NowAndThen)
+		}
+	}
+}
+
+// switchOn says which ornament of a site sounds: the one switched on, else the
+// first written one that was not switched off. One that is never prepared is
+// silent.
+func switchOn(s *score.Site, said choice.Site) {
+	on := -1
+	if i := index(*s, said.Chosen); i >= 0 {
+		if said.Sounds {
+			on = i
+		}
+	} else if i := slices.IndexFunc(s.Ornaments, func(o score.Ornament) bool { return o.Written }); i >= 0 &&
+		!slices.Contains(said.Silent, s.Ornaments[i].Name) {
+		on = i
+	}
+	if on >= 0 && s.Ornaments[on].Likelihood > choice.Never {
+		s.Ornaments[on].On = true
+	}
+}
+
+// adorned reports whether an ornament was spoken of or offered on a note.
+func (w *writer) adorned(written int) bool {
+	if slices.ContainsFunc(w.offers, func(o choice.Offer) bool { return o.Written == written }) {
+		return true
+	}
+	for _, time := range []ornament.Time{ornament.OnBeat, ornament.Spread} {
+		said := w.choice.Site(written, time)
+		if len(said.Asked)+len(said.Silent) > 0 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,146 @@
+// Package vary writes out, on the strings of one harp, everything in a tune
+// that may be played: the notes in played order and, at each site, every
+// ornament.
+package vary
+
+import (
+	"slices"
+
+	"readyhand/engine/choice"
+	"readyhand/engine/hand"
+	"readyhand/engine/harp"
+	"readyhand/engine/score"
+	"readyhand/engine/source"
+	"readyhand/engine/tune"
+)
+
+// Score writes out one voice of a tune (from 0) for one harp and hand, as the
+// choice has it. A note that the harp does not have or the hand cannot hold is
+// an error at its place and is left out, so that there is a score in any case.
+// Times are milliseconds at the tempo chosen, else the tune's. The remarks are
+// in the order of the text; what a tune's own lines say must already be in the
+// choice (Settings).
+func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (score.Score, []source.Remark) {
+	w := &writer{
+		tune: t, choice: c, harp: h, hand: hd,
+		offers: c.Offers(), quarter: quarter(t, c),
+		levers: make([]lever, len(h.Strings)),
+		used:   make([]bool, len(h.Strings)),
+		tops:   map[int]int{}, seen: map[source.Remark]bool{},
+	}
+	w.score.Harp = h
+	w.score.Gaps = []score.Gap{{}}
+	if voice >= 0 && voice < len(t.Voices) && len(h.Strings) > 0 {
+		for _, m := range moments(t.Voices[voice]) {
+			w.write(m)
+		}
+		w.missing(t.Voices[voice])
+	}
+	w.score.Raised, w.score.Used = w.raised(), w.used
+	w.score.Weigh()
+	return w.score, source.Sort(w.remarks)
+}
+
+// writer is a score being written.
+type writer struct {
+	tune    tune.Tune
+	choice  choice.Choice
+	offers  []choice.Offer
+	harp    harp.Harp
+	hand    hand.Hand
+	quarter int32
+
+	score   score.Score
+	onset   tune.Frac // of the last event written
+	off     bool      // the hand came off the strings before a moment that was left out
+	levers  []lever   // by string
+	used    []bool    // by string
+	tops    map[int]int
+	remarks []source.Remark
+	seen    map[source.Remark]bool
+}
+
+// quarter gives how long a quarter lasts. 600 ms, 100 a minute, is for a tune
+// that was given none (guess).
+func quarter(t tune.Tune, c choice.Choice) int32 {
+	if q, ok := c.Tempo(); ok {
+		return q
+	}
+	if t.Tempo.QuarterMS > 0 {
+		return t.Tempo.QuarterMS
+	}
+	return 600
+}
+
+// say keeps a remark, once.
+func (w *writer) say(r source.Remark) {
+	if !w.seen[r] {
+		w.seen[r] = true
+		w.remarks = append(w.remarks, r)
+	}
+}
+
+// leave notes that a written note is left out.
+func (w *writer) leave(n tune.Note) {
+	if !slices.Contains(w.score.Left, n.Number) {
+		w.score.Left = append(w.score.Left, n.Number)
+	}
+}
+
+// write writes one moment: the strings of its notes, what the hand can hold of
+// them, then the event and its sites.
+func (w *writer) write(m moment) {
+	graces := w.graces(m.event.Graces)
+	notes := w.hold(w.notes(m))
+	w.off = w.off || m.forced
+	if len(notes) == 0 {
+		return
+	}
+	k := len(w.score.Events)
+	e := score.Event{
+		Length: m.length.Milliseconds(w.quarter),
+		Onset:  [2]int64{m.onset.N, m.onset.D},
+		Span:   [2]int64{m.length.N, m.length.D},
+		Bar:    m.event.Bar, Line: m.event.Line,
+	}
+	if k > 0 {
+		e.Since = max(0, m.onset.Sub(w.onset).Milliseconds(w.quarter))
+		e.Forced = w.off
+		e.Boundary = w.boundary(notes, e.Forced)
+	}
+	w.onset, w.off = m.onset, false
+	top := notes[len(notes)-1]
+	for _, n := range notes {
+		e.Notes = append(e.Notes, n.Note)
+		w.used[n.String] = true
+		w.tops[n.Written] = top.Written
+	}
+	w.score.Events = append(w.score.Events, e)
+	before, after := w.sites(m, k, graces)
+	if len(before.Ornaments) > 0 {
+		w.score.Gaps[k].Sites = append(w.score.Gaps[k].Sites, before)
+	}
+	w.score.Gaps = append(w.score.Gaps, score.Gap{})
+	if len(after.Ornaments) > 0 {
+		w.score.Gaps[k+1].Sites = append(w.score.Gaps[k+1].Sites, after)
+	}
+}
+
+// boundary gives what is asked of the hand before an event; of a chord's notes
+// the highest that was spoken of counts.
+func (w *writer) boundary(notes []note, forced bool) score.Boundary {
+	for _, n := range slices.Backward(notes) {
+		wish, said := w.choice.Boundary(n.Written)
+		if !said {
+			continue
+		}
+		if wish == score.Stay && forced {
+			w.say(source.Remark{Span: n.Source, Severity: source.Warning, Kind: "stay-after-rest",
+				Message:    "The hand comes off the strings before this note, at a rest or the end of a phrase, so it cannot stay placed.",
+				Suggestion: "Leave out stay here, or the rest or phrase mark before it."})
+			return score.Open
+		}
+		return wish
+	}
+	return score.Open
+}

@@ -1,0 +1,40 @@
+package main
+
+import (
+	"fmt"
+)
+
+// runCheck is the command check: it prints every remark, and is not content
+// while there are errors.
+func runCheck(args []string, to streams) int {
+	f := settings("check", to)
+	files, code, ok := parse(f, args, 1)
+	if !ok {
+		return code
+	}
+	remarks, lessons, err := check(contentOf(files))
+	if err != nil {
+		fmt.Fprintf(to.err, "readyhand: %v\n", err)
+		return trouble
+	}
+	write(to.out, remarks, true)
+	if anyErrors(remarks) {
+		return trouble
+	}
+	fmt.Fprintf(to.err, "%s can be built.\n", count(lessons, "lesson"))
+	return done
+}
+
+// check reads a course as build does, and writes nothing.
+func check(content string) (remarks []remark, lessons int, err error) {
+	c, err := openCourse(content)
+	if err != nil {
+		return nil, 0, err
+	}
+	defer c.close()
+	w := &work{course: c, md: newMarkdown(), ask: askEngine}
+	if err := w.pages(); err != nil {
+		return nil, 0, err
+	}
+	return sortRemarks(w.remarks()), len(c.lessons), nil
+}

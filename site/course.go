@@ -1,0 +1,211 @@
+package main
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// course is a folder of lessons. Everything in it is read through root, so that
+// no link and no .. leads out of the folder.
+type course struct {
+	dir     string
+	root    *os.Root
+	name    string    // of the site
+	front   *lesson   // index.md; nil if there is none
+	lessons []*lesson // in the order they are taught
+	byName  map[string]*lesson
+	remarks []remark // those of the front matter among them
+
+	assets sync.Map // what stood at a path when it was first asked for: path to *asset
+}
+
+// asset is a picture, a recording or any other file a lesson refers to.
+type asset struct {
+	path string // in the content folder, with forward slashes
+	info fs.FileInfo
+	err  error
+}
+
+// openCourse reads the folder and the front matter of its lessons. The error is
+// for a folder that is not there; anything wrong in a lesson is a remark.
+func openCourse(dir string) (*course, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, fmt.Errorf("the lessons in %s cannot be read: %w", dir, reason(err))
+	}
+	c := &course{dir: dir, root: root, name: "Harp lessons", byName: map[string]*lesson{}}
+	entries, err := fs.ReadDir(root.FS(), ".")
+	if err != nil {
+		root.Close()
+		return nil, fmt.Errorf("the lessons in %s cannot be read: %w", dir, reason(err))
+	}
+	for _, e := range entries {
+		c.enter(e)
+	}
+	c.arrange()
+	return c, nil
+}
+
+func (c *course) close() { c.root.Close() }
+
+// reason leaves the path out of an error, because the sentence around it has it.
+func reason(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}
+
+// file is how remarks name a file of the course.
+func (c *course) file(name string) string { return filepath.Join(c.dir, filepath.FromSlash(name)) }
+
+// enter takes in one entry of the folder.
+func (c *course) enter(e fs.DirEntry) {
+	name := e.Name()
+	if strings.HasPrefix(name, ".") {
+		return
+	}
+	if e.IsDir() {
+		c.lookInto(name)
+		return
+	}
+	if path.Ext(name) != ".md" {
+		return
+	}
+	source, message, suggestion := c.read(name)
+	if message != "" {
+		c.remarks = append(c.remarks, remark{c.file(name), 1, 1, isError, message, suggestion})
+		return
+	}
+	l := readLesson(name, c.file(name), source)
+	c.remarks = append(c.remarks, l.remarks...)
+	c.byName[name] = l
+	if name == frontPage {
+		c.front = l
+		if l.title != "" {
+			c.name = l.title
+		}
+		return
+	}
+	c.lessons = append(c.lessons, l)
+}
+
+// read reads a lesson's file, or says why it cannot be read.
+func (c *course) read(name string) (source []byte, message, suggestion string) {
+	info, err := c.root.Stat(name)
+	switch {
+	case err != nil && outside(err):
+		return nil, "This file lies outside the folder of lessons.", "copy the file itself into the folder"
+	case err != nil:
+		return nil, fmt.Sprintf("This file cannot be read: %v.", reason(err)), "look whether it is there and may be read"
+	case !info.Mode().IsRegular():
+		return nil, "This is not a file with a lesson.", "give it another name, without .md"
+	case info.Size() > mostBytes:
+		return nil, tooLarge(info.Size()), "make two lessons of it"
+	}
+	source, err = c.root.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Sprintf("This file cannot be read: %v.", reason(err)), "look whether it is there and may be read"
+	}
+	if len(source) > mostBytes { // it grew since it was measured
+		return nil, tooLarge(int64(len(source))), "make two lessons of it"
+	}
+	return source, "", ""
+}
+
+func tooLarge(size int64) string {
+	return fmt.Sprintf("This lesson is too large: %d kB, where %d kB is the most.", size>>10, mostBytes>>10)
+}
+
+// outside reports whether a path was refused because it leads out of the folder.
+// The os package has no name for that error, only these words.
+func outside(err error) bool { return strings.Contains(err.Error(), "escapes") }
+
+// lookInto warns of lessons in a folder of their own: they would be missed.
+func (c *course) lookInto(dir string) {
+	entries, err := fs.ReadDir(c.root.FS(), dir)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		if !e.IsDir() && path.Ext(e.Name()) == ".md" {
+			c.remarks = append(c.remarks, remark{c.file(path.Join(dir, e.Name())), 1, 1, isWarning,
+				"This lesson is left out, because it lies in a folder of its own.", "move it to " + c.dir})
+		}
+	}
+}
+
+// arrange puts the lessons in the order they are taught, and finds pages that
+// would be written over each other.
+func (c *course) arrange() {
+	slices.SortFunc(c.lessons, func(a, b *lesson) int {
+		return cmp.Or(cmp.Compare(a.order, b.order), cmp.Compare(a.name, b.name))
+	})
+	taken := map[string]string{"index.html": frontPage}
+	for _, l := range c.lessons {
+		if other, is := taken[l.address]; is {
+			c.remarks = append(c.remarks, l.remarkAt(isError, 0,
+				fmt.Sprintf("This lesson and %s would both be the page %s.", other, l.address), "give one of the files another name"))
+			continue
+		}
+		taken[l.address] = l.name
+	}
+	if len(c.lessons) == 0 && len(c.remarks) == 0 {
+		c.remarks = append(c.remarks, remark{c.dir, 1, 1, isError, "There is no lesson in this folder.",
+			"write one, a file whose name ends in .md, or let readyhand new make a first one"})
+	}
+}
+
+// asset looks once for a file that a lesson refers to.
+func (c *course) asset(p string) *asset {
+	if a, ok := c.assets.Load(p); ok {
+		return a.(*asset)
+	}
+	a := &asset{path: p}
+	a.info, a.err = c.root.Stat(filepath.FromSlash(p))
+	got, _ := c.assets.LoadOrStore(p, a)
+	return got.(*asset)
+}
+
+// nearest is the lesson whose file name is most like this one, for a
+// suggestion; "" if none is near.
+func (c *course) nearest(name string) string {
+	best, least := "", len(name)/2+1
+	for _, l := range c.lessons {
+		if d := apart(name, l.name); d < least {
+			best, least = l.name, d
+		}
+	}
+	return best
+}
+
+// apart counts the letters to change, add or take out to make one word of the
+// other (Levenshtein 1966).
+func apart(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			change := diagonal
+			if a[i] != b[j] {
+				change++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(change, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}

@@ -1,0 +1,265 @@
+package main
+
+import (
+	"encoding/json"
+	"io"
+	"strconv"
+	"strings"
+
+	"readyhand/engine"
+)
+
+// The form of plan -json. Strings count from 1 at the lowest, notes are the
+// written note heads, onsets and lengths are in whole notes of played time,
+// costs in charges. DEVELOPERS.md holds a filled example.
+type planJSON struct {
+	Title   string       `json:"title"`
+	Harp    harpJSON     `json:"harp"`
+	Tempo   tempoJSON    `json:"tempo"`
+	Hands   []handJSON   `json:"hands"`
+	Remarks []remarkJSON `json:"remarks"`
+}
+
+type harpJSON struct {
+	Strings   int      `json:"strings"`
+	Lowest    string   `json:"lowest"`
+	Tuning    string   `json:"tuning"`
+	SpacingUM int32    `json:"spacing_um"`
+	Raised    []string `json:"raised"` // levers to set before playing, by the string with its lever down
+}
+
+type tempoJSON struct {
+	QuarterMS int32  `json:"quarter_ms"`
+	From      string `json:"from"`
+}
+
+type handJSON struct {
+	Hand     string        `json:"hand"`
+	Cost     charge        `json:"cost"`
+	Sharing  charge        `json:"sharing"`
+	Notes    []noteJSON    `json:"notes"`
+	Placings []placingJSON `json:"placings"`
+	Sites    []siteJSON    `json:"sites"`
+}
+
+type noteJSON struct {
+	ID      string    `json:"id"`
+	Note    int       `json:"note"`
+	Bar     int       `json:"bar"`
+	Onset   [2]int64  `json:"onset"`
+	Length  [2]int64  `json:"length"`
+	String  int       `json:"string"`
+	Name    string    `json:"name"`
+	Finger  int       `json:"finger"`
+	Placing int       `json:"placing"`
+	Written bool      `json:"written"`
+	On      bool      `json:"on"`
+	Prices  []*charge `json:"prices"` // by finger; null where it cannot be taken, null as a whole for an ornament's note
+}
+
+type placingJSON struct {
+	ID      int            `json:"id"`
+	First   string         `json:"first"`
+	Last    string         `json:"last"`
+	Fingers map[string]int `json:"fingers"` // set on their strings
+	Kept    []int          `json:"kept"`    // of those, the ones set for ornaments alone
+	Free    map[string]int `json:"free"`    // not set: they drop in
+	Move    string         `json:"move"`
+	Private bool           `json:"private"`
+}
+
+type siteJSON struct {
+	ID         string `json:"id"`
+	Note       int    `json:"note"`
+	Ornament   string `json:"ornament"`
+	Readiness  string `json:"readiness"`
+	On         bool   `json:"on"`
+	Likelihood int32  `json:"likelihood"`
+}
+
+type remarkJSON struct {
+	Line       int    `json:"line"`
+	Column     int    `json:"column"`
+	Severity   string `json:"severity"`
+	Message    string `json:"message"`
+	Suggestion string `json:"suggestion"`
+}
+
+// charge is a cost in 256ths of a thousandth of a charge; it prints the exact
+// decimal.
+type charge int64
+
+// MarshalJSON writes whole charges, and decimals where weights make them.
+func (c charge) MarshalJSON() ([]byte, error) {
+	const unit = 256000
+	n, sign := int64(c), ""
+	if n < 0 {
+		n, sign = -n, "-"
+	}
+	text := sign + strconv.FormatInt(n/unit, 10)
+	if rest := n % unit; rest != 0 {
+		// 256000 is 2^11 times 5^3, so eleven decimals are exact: 10^11/256000 is 390625.
+		digits := strconv.FormatInt(rest*390625, 10)
+		text += "." + strings.TrimRight(strings.Repeat("0", 11-len(digits))+digits, "0")
+	}
+	return []byte(text), nil
+}
+
+// writeJSON prints an answer. place maps a byte of the tune's text to a line and
+// column of the file it stands in.
+func writeJSON(w io.Writer, a engine.Answer, place func(at int32) (line, column int)) error {
+	out := planJSON{
+		Title: a.Block.Tune.Title,
+		Harp: harpJSON{Strings: len(a.Harp.Strings), Lowest: lowest(a), Tuning: a.Harp.Tuning,
+			SpacingUM: a.Harp.Spacing, Raised: []string{}},
+		Tempo:   tempoJSON{a.Tempo.QuarterMS, a.Tempo.From},
+		Hands:   []handJSON{},
+		Remarks: []remarkJSON{},
+	}
+	for i, s := range a.Harp.Strings {
+		for _, h := range a.Hands {
+			if h.Score.Used[i] && h.Score.Raised[i] {
+				out.Harp.Raised = append(out.Harp.Raised, s.Pitch.String())
+				break
+			}
+		}
+	}
+	for _, h := range a.Hands {
+		out.Hands = append(out.Hands, newHandJSON(h, a.Tempo.QuarterMS))
+	}
+	for _, r := range a.Remarks {
+		line, column := place(r.From)
+		out.Remarks = append(out.Remarks, remarkJSON{line, column, r.Severity.String(), r.Message, r.Suggestion})
+	}
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	return enc.Encode(out)
+}
+
+func lowest(a engine.Answer) string {
+	p := a.Harp.Strings[0].Pitch
+	p.Alter = 0
+	return p.String()
+}
+
+func newHandJSON(h engine.Hand, quarterMS int32) handJSON {
+	out := handJSON{Hand: h.Rules.Hand.Name, Cost: charge(h.Plan.Cost), Sharing: charge(h.Plan.Sharing),
+		Notes: []noteJSON{}, Placings: []placingJSON{}, Sites: []siteJSON{}}
+	for k, p := range h.Plan.Placings {
+		pj := placingJSON{ID: k + 1, First: firstID(h, p.First), Last: lastID(h, p.Last),
+			Fingers: map[string]int{}, Kept: []int{}, Free: map[string]int{}, Move: p.Move.String()}
+		for f, s := range p.Frame {
+			switch {
+			case s < 0:
+			case p.Free[f]:
+				pj.Free[strconv.Itoa(f+1)] = int(s) + 1
+			default:
+				pj.Fingers[strconv.Itoa(f+1)] = int(s) + 1
+			}
+			if p.Kept[f] {
+				pj.Kept = append(pj.Kept, f+1)
+			}
+		}
+		out.Placings = append(out.Placings, pj)
+	}
+	for j := range h.Plan.Gaps {
+		out.ornaments(h, j, quarterMS)
+		if j < len(h.Plan.Events) {
+			out.event(h, j)
+		}
+	}
+	return out
+}
+
+func firstID(h engine.Hand, event int) string { return h.Score.Events[event].Notes[0].ID() }
+
+func lastID(h engine.Hand, event int) string {
+	notes := h.Score.Events[event].Notes
+	return notes[len(notes)-1].ID()
+}
+
+func (out *handJSON) event(h engine.Hand, i int) {
+	e, p := h.Score.Events[i], h.Plan.Events[i]
+	for k, n := range e.Notes {
+		nj := noteJSON{ID: n.ID(), Note: n.Written, Bar: e.Bar, Onset: e.Onset, Length: e.Span,
+			String: int(n.String) + 1, Name: n.Name(h.Score), Finger: p.Finger(n.String) + 1,
+			Placing: p.Placing + 1, Written: true, On: true}
+		for _, c := range p.Prices[k] {
+			price := charge(c)
+			if c < 1<<60 {
+				nj.Prices = append(nj.Prices, &price)
+			} else {
+				nj.Prices = append(nj.Prices, nil)
+			}
+		}
+		out.Notes = append(out.Notes, nj)
+	}
+}
+
+// ornaments adds the sites of gap j, their notes, and their own placings.
+func (out *handJSON) ornaments(h engine.Hand, j int, quarterMS int32) {
+	for k, site := range h.Score.Gaps[j].Sites {
+		for i, o := range site.Ornaments {
+			fit := h.Plan.Gaps[j].Fits[k][i]
+			out.Sites = append(out.Sites, siteJSON{site.ID(i), site.Written, o.Name, fit.Ready.String(), o.On, o.Likelihood})
+			private := placingJSON{ID: len(out.Placings) + 1, Fingers: map[string]int{}, Kept: []int{}, Free: map[string]int{}, Move: "lift", Private: true}
+			for n, stroke := range o.Strokes {
+				e := h.Score.Events[site.Event]
+				nj := noteJSON{ID: site.ID(i) + "." + strconv.Itoa(n+1), Note: site.Written, Bar: e.Bar,
+					Onset:  add(e.Onset, milliseconds(stroke.At, quarterMS)),
+					Length: milliseconds(strokeLength(o, n, site.After, e.Length), quarterMS),
+					String: int(stroke.String) + 1, Name: h.Score.Name(stroke.String), On: o.On}
+				if fit.Touches != nil {
+					t := fit.Touches[n]
+					nj.Finger = int(t.Finger) + 1
+					switch t.From.String() {
+					case "left":
+						nj.Placing = h.Plan.Events[j-1].Placing + 1
+					case "right":
+						nj.Placing = h.Plan.Events[j].Placing + 1
+					default:
+						nj.Placing = private.ID
+						private.Fingers[strconv.Itoa(nj.Finger)] = nj.String
+						if private.First == "" {
+							private.First = nj.ID
+						}
+						private.Last = nj.ID
+					}
+				}
+				out.Notes = append(out.Notes, nj)
+			}
+			if len(private.Fingers) > 0 {
+				out.Placings = append(out.Placings, private)
+			}
+		}
+	}
+}
+
+// strokeLength is how many milliseconds pass until the stroke after stroke n of
+// an ornament, or until its note: to the note's end where it follows the note.
+func strokeLength(o engine.Ornament, n int, after bool, length int32) int32 {
+	end := o.Delay
+	if after {
+		end = length
+	}
+	if n+1 < len(o.Strokes) {
+		end = o.Strokes[n+1].At
+	}
+	return end - o.Strokes[n].At
+}
+
+// milliseconds gives a time in whole notes.
+func milliseconds(ms, quarterMS int32) [2]int64 { return reduced(int64(ms), 4*int64(quarterMS)) }
+
+func add(a, b [2]int64) [2]int64 { return reduced(a[0]*b[1]+b[0]*a[1], a[1]*b[1]) }
+
+func reduced(n, d int64) [2]int64 {
+	a, b := n, d
+	for b != 0 {
+		a, b = b, a%b
+	}
+	if a == 0 {
+		return [2]int64{0, 1}
+	}
+	return [2]int64{n / a, d / a}
+}

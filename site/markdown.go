@@ -1,0 +1,242 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"strconv"
+	"strings"
+
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/renderer"
+	"github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
+)
+
+// newMarkdown makes the one reader of Markdown that all pages share. HTML in a
+// lesson is left out; a table says how it is aligned in a way that the page's
+// security policy lets through.
+func newMarkdown() goldmark.Markdown {
+	return goldmark.New(
+		goldmark.WithExtensions(extension.NewTable(
+			extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute))),
+		goldmark.WithParserOptions(parser.WithAutoHeadingID(), withLimits()),
+		goldmark.WithRendererOptions(renderer.WithNodeRenderers(util.Prioritized(finished{}, 0))),
+	)
+}
+
+// toTree reads Markdown, or says which limit it passed and where.
+func toTree(md goldmark.Markdown, body []byte, l limits, ids parser.IDs) (tree ast.Node, past *tooMuch) {
+	w := newWatch(l, ids)
+	defer func() {
+		if thrown := recover(); thrown != nil {
+			t, ok := thrown.(tooMuch)
+			if !ok {
+				panic(thrown)
+			}
+			tree, past = nil, &t
+		}
+	}()
+	return md.Parser().Parse(watched{text.NewReader(body), w}, parser.WithContext(w)), nil
+}
+
+// A ready node holds HTML that is finished: a tune, a recording.
+type ready struct {
+	ast.BaseBlock
+	html string
+}
+
+var kindReady = ast.NewNodeKind("Ready")
+
+func (r *ready) Kind() ast.NodeKind        { return kindReady }
+func (r *ready) Dump(source []byte, n int) { ast.DumpHelper(r, source, n, nil, nil) }
+
+// finished writes ready nodes.
+type finished struct{}
+
+func (finished) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
+	r.Register(kindReady, func(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if entering {
+			w.WriteString(n.(*ready).html)
+		}
+		return ast.WalkSkipChildren, nil
+	})
+}
+
+// headings gives each heading of a page a name that links can lead to, the
+// words of the heading. The engine names what it draws b1-12, ...: a heading
+// never gets such a name, nor one the page uses itself.
+type headings struct{ used map[string]int }
+
+func newHeadings() headings { return headings{map[string]int{"lesson": 1}} }
+
+func (h headings) Generate(value []byte, _ ast.NodeKind) []byte {
+	s := slug(string(value))
+	if len(s) > 1 && s[0] == 'b' && s[1] >= '0' && s[1] <= '9' {
+		s = "part-" + s
+	}
+	for {
+		h.used[s]++
+		if h.used[s] == 1 {
+			return []byte(s)
+		}
+		s += "-" + strconv.Itoa(h.used[s])
+	}
+}
+
+func (h headings) Put(value []byte) { h.used[string(value)]++ }
+
+// prose is the work on one lesson's tree: what to look up, what to change.
+type prose struct {
+	*lesson
+	course *course
+	body   []byte
+	blocks []block
+	spots  []ast.Node // where those blocks stand in the tree
+	leads  []lead
+	assets []*asset
+	said   []remark
+}
+
+// lead is a link to a heading, checked when all pages are known.
+type lead struct {
+	page, part string
+	from       remark // what to say if it is not there
+}
+
+func (p *prose) say(s severity, at int, message, suggestion string) {
+	p.said = append(p.said, p.remarkAt(s, p.lesson.body+at, message, suggestion))
+}
+
+// render makes the HTML of a lesson's words into out. What is wrong is in said.
+func (p *prose) render(md goldmark.Markdown, ask asker, out *bytes.Buffer) (ids headings, err error) {
+	ids = newHeadings()
+	tree, past := toTree(md, p.body, usual, ids)
+	if past != nil {
+		p.say(isError, past.at, past.message, past.suggestion)
+		return ids, nil
+	}
+	if !p.mend(tree) {
+		return ids, nil
+	}
+	p.setTunes(ask)
+	return ids, md.Renderer().Render(out, p.body, tree)
+}
+
+var errDeep = errors.New("too deep")
+
+// mend looks at every node of the tree once: links lead to pages, recordings
+// become players, HTML goes out, tunes are collected.
+func (p *prose) mend(tree ast.Node) bool {
+	var gone []ast.Node
+	swaps := map[ast.Node]ast.Node{}
+	depth := 0
+	err := ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			depth--
+			return ast.WalkContinue, nil
+		}
+		// Signs inside signs (***) are no lists, so the watch does not count them.
+		if depth++; depth > 4*usual.levels {
+			p.say(isError, max(0, n.Pos()), "Signs lie too deep inside each other here.", "take some of the stars and brackets out")
+			return ast.WalkStop, errDeep
+		}
+		switch n := n.(type) {
+		case *ast.Link:
+			p.link(n)
+		case *ast.AutoLink:
+			p.autoLink(n)
+		case *ast.Image:
+			if player := p.image(n); player != nil {
+				swaps[n] = player
+			}
+		case *ast.FencedCodeBlock:
+			p.fence(n)
+		case *ast.RawHTML:
+			first := n.Segments.At(0)
+			p.html(n.Pos(), first.Value(p.body))
+			gone = append(gone, n)
+		case *ast.HTMLBlock:
+			first := n.ClosureLine
+			if n.Lines().Len() > 0 {
+				first = n.Lines().At(0)
+			}
+			p.html(n.Pos(), first.Value(p.body))
+			gone = append(gone, n)
+		case *ast.Heading:
+			if n.Level == 1 && p.title != "" {
+				p.say(isNote, n.Pos(), "The title is already the heading of the page.", "begin a part of the lesson with ##")
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	for _, n := range gone {
+		n.Parent().RemoveChild(n.Parent(), n)
+	}
+	for old, player := range swaps { // each stands at a place of its own: the order does not matter
+		old.Parent().ReplaceChild(old.Parent(), old, player)
+	}
+	return err == nil
+}
+
+// html speaks about HTML in a lesson; a comment is the teacher's own note.
+func (p *prose) html(at int, text []byte) {
+	if !bytes.HasPrefix(bytes.TrimSpace(text), []byte("<!--")) {
+		p.say(isWarning, max(0, at), "HTML is left out of the page.", "say it in Markdown; for a sign write \\<")
+	}
+}
+
+// fence looks at a block between ``` lines.
+func (p *prose) fence(n *ast.FencedCodeBlock) {
+	if !bytes.EqualFold(n.Language(p.body), []byte("abc")) {
+		return
+	}
+	if n.Parent().Kind() != ast.KindDocument {
+		p.say(isWarning, n.Pos(), "A tune inside a list or a quotation is only printed, not fingered.",
+			"begin its ``` at the start of the line, outside the list")
+		return
+	}
+	b, closed := p.block(n)
+	if !closed {
+		p.say(isError, n.Pos(), "This tune has no end.", "write ``` on a line of its own under the tune")
+		return
+	}
+	p.blocks = append(p.blocks, b)
+	p.spots = append(p.spots, n)
+}
+
+// setTunes puts the engine's answer in the place of each tune.
+func (p *prose) setTunes(ask asker) {
+	if len(p.blocks) == 0 {
+		return
+	}
+	for i, a := range ask(p.blocks) {
+		for _, r := range a.remarks {
+			p.said = append(p.said, p.remarkIn(p.blocks[i], r))
+		}
+		old := p.spots[i]
+		old.Parent().ReplaceChild(old.Parent(), old, &ready{html: section(i+1, a)})
+	}
+}
+
+// section is the place of one tune in the page.
+func section(number int, a answered) string {
+	var b strings.Builder
+	b.Grow(len(a.markup) + 128)
+	b.WriteString(`<section class="ready" id="b`)
+	b.WriteString(strconv.Itoa(number))
+	b.WriteString(`" data-sum="`)
+	escape(&b, a.sum)
+	b.WriteString(`" aria-label="`)
+	if a.title == "" {
+		b.WriteString("Tune ")
+		b.WriteString(strconv.Itoa(number))
+	}
+	escape(&b, a.title)
+	b.WriteString(`">`)
+	b.WriteString(a.markup)
+	b.WriteString("</section>\n")
+	return b.String()
+}

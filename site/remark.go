@@ -1,0 +1,71 @@
+package main
+
+import (
+	"bytes"
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"unicode/utf8"
+)
+
+// severity says how much a remark weighs.
+type severity string
+
+const (
+	isNote    severity = "note"
+	isWarning severity = "warning"
+	isError   severity = "error"
+)
+
+// remark says what is wrong at a place in a file, and what to write instead.
+type remark struct {
+	file         string
+	line, column int // from 1, the column in characters
+	severity     severity
+	message      string
+	suggestion   string // "" if there is nothing to suggest
+}
+
+// String gives file:line:column: severity: message (suggestion), which editors
+// can follow to the place.
+func (r remark) String() string {
+	s := fmt.Sprintf("%s:%d:%d: %s: %s", r.file, r.line, r.column, r.severity, r.message)
+	if r.suggestion != "" {
+		s += " (" + r.suggestion + ")"
+	}
+	return s
+}
+
+// sortRemarks puts remarks in the order of files and places, and drops repeats.
+func sortRemarks(remarks []remark) []remark {
+	weight := map[severity]int{isError: 0, isWarning: 1, isNote: 2}
+	slices.SortFunc(remarks, func(a, b remark) int {
+		return cmp.Or(cmp.Compare(a.file, b.file), cmp.Compare(a.line, b.line), cmp.Compare(a.column, b.column),
+			cmp.Compare(weight[a.severity], weight[b.severity]), cmp.Compare(a.message, b.message))
+	})
+	return slices.Compact(remarks)
+}
+
+// anyErrors reports whether a remark stands in the way of the site.
+func anyErrors(remarks []remark) bool {
+	return slices.ContainsFunc(remarks, func(r remark) bool { return r.severity == isError })
+}
+
+// write prints the remarks that weigh enough, one a line.
+func write(w io.Writer, remarks []remark, notes bool) {
+	for _, r := range remarks {
+		if notes || r.severity != isNote {
+			fmt.Fprintln(w, r)
+		}
+	}
+}
+
+// position gives the line and column of a byte of a text, from 1, the column in
+// characters. It walks the text: places are asked for only when there is
+// something to say.
+func position(text []byte, at int) (line, column int) {
+	before := text[:max(0, min(at, len(text)))]
+	start := bytes.LastIndexByte(before, '\n') + 1
+	return bytes.Count(before, []byte{'\n'}) + 1, utf8.RuneCount(before[start:]) + 1
+}

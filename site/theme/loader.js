@@ -1,0 +1,161 @@
+/*
+ * The loader wakes the tunes of a lesson: it starts the engine once, when the
+ * first tune comes near the screen or is touched, and hands it the click that
+ * came too early. Without it the page stays as it was printed.
+ *
+ * It is a classic script, because a page opened from disk may not run modules
+ * or fetch anything. There, and wherever fetching fails, the engine comes as a
+ * second classic script that holds it packed.
+ */
+(function () {
+  'use strict';
+
+  /** The files, named on this script's own element, lie beside it. */
+  const files = document.currentScript.dataset;
+  const home = document.currentScript.src;
+  const blocks = document.querySelectorAll('section.ready');
+
+  /** How far from the screen a tune is woken, so that it is awake in time. */
+  const NEAR = '400px';
+
+  let started = false;
+  let awake = false;
+  /** @type {?{control: Element, value: (string|undefined)}} what was asked for before anyone could answer */
+  let early = null;
+
+  /**
+   * Adds a classic script to the page.
+   * @param {string} name file beside this one
+   * @returns {Promise<void>} settled when it has run
+   */
+  function script(name) {
+    return new Promise(function (resolve, reject) {
+      const s = document.createElement('script');
+      s.src = new URL(name, home).href;
+      s.onload = function () { resolve(); };
+      s.onerror = function () { reject(new Error(name)); };
+      document.head.appendChild(s);
+    });
+  }
+
+  /**
+   * The engine, fetched as it is.
+   * @returns {Promise<WebAssembly.Module>}
+   */
+  function fetched() {
+    return WebAssembly.compileStreaming(fetch(new URL(files.wasm, home).href));
+  }
+
+  /**
+   * The engine, unpacked from a script: gzip, written in base64.
+   * @returns {Promise<WebAssembly.Module>}
+   */
+  function unpacked() {
+    return script(files.fallback).then(function () {
+      const text = atob(self.readyhandEngine);
+      self.readyhandEngine = undefined;
+      const bytes = new Uint8Array(text.length);
+      for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
+      const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'));
+      return WebAssembly.compileStreaming(
+        new Response(stream, { headers: { 'Content-Type': 'application/wasm' } }));
+    });
+  }
+
+  /**
+   * Starts the engine; it says "readyhand" when it listens.
+   * @returns {Promise<void>} settled when it has stopped, which it should not
+   */
+  function run() {
+    const overWire = location.protocol === 'http:' || location.protocol === 'https:';
+    const engine = overWire ? fetched().catch(unpacked) : unpacked();
+    return Promise.all([engine, script(files.exec)]).then(function (got) {
+      const go = new Go();
+      return WebAssembly.instantiate(got[0], go.importObject).then(function (instance) {
+        return go.run(instance);
+      });
+    });
+  }
+
+  function start() {
+    if (started) return;
+    started = true;
+    if (typeof WebAssembly !== 'object' || !WebAssembly.compileStreaming) {
+      excuse('This browser is too old to answer here; the tune and its fingers are as printed.');
+      return;
+    }
+    run().then(function () { throw new Error('stopped'); }).catch(function () {
+      excuse(awake
+        ? 'This page has stopped answering. Load it again; what you chose is in its address.'
+        : 'This page cannot answer just now; the tune and its fingers are as printed. Load it again to try once more.');
+    });
+  }
+
+  /**
+   * Puts one quiet line under every tune.
+   * @param {string} why
+   */
+  function excuse(why) {
+    early = null;
+    blocks.forEach(function (block) {
+      const line = document.createElement('p');
+      line.className = 'quiet';
+      line.textContent = why;
+      block.appendChild(line);
+    });
+  }
+
+  /**
+   * Keeps the first thing asked for until the engine can answer it.
+   * @param {Event} event
+   */
+  function keep(event) {
+    const control = event.target.closest('section.ready [data-do]');
+    if (awake || !control) return;
+    const field = control.matches('select, input, textarea');
+    if (event.type === 'keydown') {
+      if (control.matches('button') || field || (event.key !== 'Enter' && event.key !== ' ')) return;
+      event.preventDefault();
+    } else if (field !== (event.type === 'change')) {
+      return;
+    }
+    if (!early) early = { control: control, value: field ? control.value : undefined };
+    start();
+  }
+
+  /** Asks once more what was asked too early, of the control as it is now. */
+  function replay() {
+    awake = true;
+    if (!early) return;
+    const was = early.control;
+    const control = was.isConnected ? was : document.getElementById(was.id);
+    const value = early.value;
+    early = null;
+    if (!control) return;
+    if (value === undefined) {
+      control.dispatchEvent(new MouseEvent('click', { bubbles: true, cancelable: true }));
+      return;
+    }
+    control.value = value;
+    control.dispatchEvent(new Event('change', { bubbles: true }));
+  }
+
+  if (!blocks.length) return;
+  document.addEventListener('readyhand', replay, { once: true });
+  ['click', 'change', 'keydown'].forEach(function (kind) { document.addEventListener(kind, keep); });
+  blocks.forEach(function (block) {
+    ['pointerdown', 'focusin'].forEach(function (kind) {
+      block.addEventListener(kind, start, { once: true, passive: true });
+    });
+  });
+  if (!self.IntersectionObserver) {
+    start();
+    return;
+  }
+  const watch = new IntersectionObserver(function (seen) {
+    if (!seen.some(function (s) { return s.isIntersecting; })) return;
+    watch.disconnect();
+    start();
+  }, { rootMargin: NEAR });
+  blocks.forEach(function (block) { watch.observe(block); });
+})();

@@ -1,0 +1,93 @@
+//go:build js && wasm
+
+// Package main is the engine in the reader's browser: it carries the text of a
+// page's tunes in, and the engine's markup out. It decides nothing itself.
+package main
+
+import (
+	"syscall/js"
+
+	"honnef.co/go/js/dom/v2"
+
+	"readyhand/engine"
+)
+
+// storageKey names the one line this page keeps in local storage.
+const storageKey = "readyhand"
+
+// widget is the page in front of the reader: one state, and where it is shown.
+type widget struct {
+	page    engine.Page
+	texts   []string            // the ABC of every block, as the page holds it
+	blocks  []*dom.BasicElement // the sections that show them, in the same order
+	address string              // the page address as last read or written, without #
+	kept    string              // what local storage holds, as far as known
+}
+
+func main() {
+	w := &widget{kept: storage("getItem", storageKey)}
+	sections := document().Call("querySelectorAll", "section.ready")
+	for i := range sections.Length() {
+		section := sections.Index(i)
+		w.blocks = append(w.blocks, element(section))
+		w.texts = append(w.texts, section.Call("querySelector", "pre.abc").Get("textContent").String())
+	}
+	choice, _ := address()
+	if !w.open(choice) {
+		return // the page stays as it was printed, and the loader says so
+	}
+	w.listen()
+	document().Call("dispatchEvent", js.Global().Get("Event").New("readyhand")) // the loader waits for it
+	select {}
+}
+
+// open shows the page with the choice of this address, setting only the blocks
+// that differ from what the page holds, and says whether it could.
+func (w *widget) open(address string) (ok bool) {
+	defer excuse()
+	restore := keepFocus()
+	w.address = address
+	w.page = engine.Open(w.texts, address, w.kept)
+	for i, block := range w.blocks {
+		if sum := w.page.Sum(i); block.GetAttribute("data-sum") != sum {
+			set(block, w.page.Markup(i))
+			block.SetAttribute("data-sum", sum)
+		}
+		block.Underlying().Get("classList").Call("add", "live")
+	}
+	restore("")
+	return true
+}
+
+// excuse turns a panic into one quiet line: what the page shows stays.
+func excuse() {
+	if recover() != nil {
+		say("That did not work out, so the page stays as it was. Try something else, or load it again.")
+	}
+}
+
+// address gives the choice in the page address, unless it is a link to a place
+// in the lesson.
+func address() (choice string, link bool) {
+	hash := js.Global().Get("location").Get("hash").String()
+	if hash == "" {
+		return "", false
+	}
+	if !byID(hash[1:]).IsNull() {
+		return "", true
+	}
+	return hash[1:], false
+}
+
+// storage asks local storage, which keeps harp and hand for every lesson. A
+// browser may refuse even to look at it (for a page from disk, or by the
+// reader's settings); asked through Reflect, as a call, the refusal is a panic
+// Go can recover from. Then they last as long as the page.
+func storage(method string, args ...any) (kept string) {
+	defer func() { _ = recover() }()
+	storage := js.Global().Get("Reflect").Call("get", js.Global(), "localStorage")
+	if v := storage.Call(method, args...); v.Type() == js.TypeString {
+		kept = v.String()
+	}
+	return kept
+}

@@ -1,0 +1,100 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"syscall/js"
+
+	"honnef.co/go/js/dom/v2"
+)
+
+// do obeys one command and sets only the parts whose markup changed.
+func (w *widget) do(command string) {
+	restore := keepFocus()
+	page, change := w.page.Do(command)
+	w.page = page
+	for _, part := range change.Parts {
+		if v := byID(part.ID); !v.IsNull() {
+			set(element(v), part.HTML)
+			v.Call("closest", "section.ready").Call("removeAttribute", "data-sum") // no longer what it sums
+		}
+	}
+	restore(change.Focus)
+	say(change.Says)
+	w.readdress(change.Address)
+	if change.Keep != w.kept {
+		w.kept = change.Keep
+		storage("setItem", storageKey, w.kept)
+	}
+}
+
+// set replaces what is inside an element; what the reader has unfolded in it
+// stays unfolded.
+func set(e *dom.BasicElement, html string) {
+	unfolded := e.Underlying().Call("querySelectorAll", "details[open][id]")
+	e.SetInnerHTML(html)
+	for i := range unfolded.Length() {
+		if v := byID(unfolded.Index(i).Get("id").String()); !v.IsNull() {
+			v.Set("open", true)
+		}
+	}
+}
+
+// keepFocus notes who has the keyboard before a redraw. restore gives it to the
+// element named want, else to the same one or its successor by id, else to the
+// block, so that the next Tab goes on from there. Only a wanted one scrolls.
+func keepFocus() (restore func(want string)) {
+	had := document().Get("activeElement")
+	id, block := "", js.Null()
+	if !had.IsNull() {
+		id, block = had.Get("id").String(), had.Call("closest", "section.ready")
+	}
+	return func(want string) {
+		to := byID(want)
+		if to.IsNull() && (block.IsNull() || had.Get("isConnected").Bool()) {
+			return
+		}
+		if to.IsNull() {
+			to = byID(id)
+		}
+		if to.IsNull() {
+			block.Call("setAttribute", "tabindex", "-1")
+			to = block
+		}
+		to.Call("focus", map[string]any{"preventScroll": want == ""})
+	}
+}
+
+// say puts a sentence into the page's live region.
+func say(sentence string) {
+	if says := byID("says"); !says.IsNull() {
+		element(says).SetTextContent(sentence)
+	}
+}
+
+// readdress writes the choice into the page address. Where the browser refuses
+// that, for a page from disk, the choice lasts as long as the page.
+func (w *widget) readdress(address string) {
+	if address == w.address {
+		return
+	}
+	defer func() { _ = recover() }()
+	w.address = address
+	location := js.Global().Get("location")
+	url := location.Get("pathname").String() + location.Get("search").String()
+	if address != "" {
+		url += "#" + address
+	}
+	js.Global().Get("history").Call("replaceState", nil, "", url)
+}
+
+func document() js.Value { return js.Global().Get("document") }
+
+// byID gives the element with this id, or null.
+func byID(id string) js.Value { return document().Call("getElementById", id) }
+
+// element wraps v as it is: the bindings' own way asks a table of every kind of
+// element, which a reader would have to download.
+func element(v js.Value) *dom.BasicElement {
+	return &dom.BasicElement{BasicNode: &dom.BasicNode{Value: v}}
+}
