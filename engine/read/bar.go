@@ -28,8 +28,8 @@ type bar struct {
 	meter    tune.Meter
 	rested   int  // bars it counts for beyond itself (Z4)
 	exempt   bool // it cannot be held against the meter
-	left     bool // a repeat, an ending or a double bar stands at its left
-	right    bool // or at its right
+	left     mark // the bar line at its left
+	right    mark // and at its right
 }
 
 // bars is the bars so far.

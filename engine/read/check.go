@@ -10,9 +10,9 @@ import (
 // pickup to the second part), both halves are one bar, as players count.
 func (r *reader) numberBars() {
 	bars := r.bars.closed
-	marks := map[int]bool{}
+	marks := map[int]mark{}
 	for _, m := range r.bars.marks {
-		marks[m.event] = m.turns()
+		marks[m.event] = m
 	}
 	number := 0
 	for i := range bars {
@@ -20,7 +20,7 @@ func (r *reader) numberBars() {
 		b.left, b.right = marks[b.from], marks[b.to]
 		switch {
 		case i == 0 && r.pickup():
-		case i > 0 && b.left && b.completes(bars[i-1]) && number > 0:
+		case i > 0 && number > 0 && b.completes(bars[i-1]):
 		default:
 			number++
 		}
@@ -38,9 +38,10 @@ func (b bar) short() bool { return b.held() && b.length.Less(barLength(b.meter))
 func (b bar) long() bool  { return b.held() && barLength(b.meter).Less(b.length) }
 func (b bar) held() bool  { return b.meter.Beats > 0 && !b.exempt }
 
-// completes reports that two short bars make at most one.
+// completes reports that a repeat or double bar parts this bar from the one
+// before, and that together they make at most one. Endings are bars of their own.
 func (b bar) completes(before bar) bool {
-	if !b.short() || !before.short() {
+	if !b.left.turns() || b.left.passes != 0 || !b.short() || !before.short() {
 		return false
 	}
 	return !barLength(b.meter).Less(b.length.Add(before.length))
@@ -68,7 +69,7 @@ func (r *reader) checkBars() {
 			r.say(barTooLong, r.barPlace(b), r.holds(b), "Look for a missing bar line, or a note that is too long.")
 		case !b.short() || i == 0 && r.pickup():
 		case last && (repeats || r.pickup()):
-		case !last && (b.left || b.right):
+		case !last && (b.left.turns() || b.right.turns()):
 		default:
 			r.say(barTooShort, r.barPlace(b), r.holds(b), "Look for a missing note or rest, or a bar line too many.")
 		}

@@ -15,7 +15,6 @@ func (r *reader) chord() {
 	r.at++
 	e := tune.Event{}
 	length := tune.Frac{N: 1, D: 1}
-	tied := r.ties
 	r.ties.next = nil
 	for r.chordMember(&e, &length) {
 	}
@@ -41,7 +40,6 @@ func (r *reader) chord() {
 		return
 	}
 	ownTies := r.ties.next
-	r.ties.next, r.ties.notes, r.ties.place = nil, tied.notes, tied.place
 	r.add(e, length)
 	if len(ownTies) > 0 && !r.done {
 		r.ties.notes, r.ties.place = ownTies, e.Source

@@ -42,9 +42,8 @@ func (r *reader) graceMember() {
 	case strings.IndexByte(" \t`()<>-", c) >= 0:
 		r.at++
 	default:
-		r.at++
-		if r.take(" \t!+.~'\",0123456789/[]zxyuvT"); r.at < r.end && r.s[r.at] >= 0x80 {
-			r.take(r.s[r.at:r.end])
+		for r.at < r.end && strings.IndexByte(noteStarts, r.s[r.at]) < 0 {
+			r.at++
 		}
 		r.say(graceSign, span(from, r.at), "Here "+quote(strings.TrimSpace(r.s[from:r.at]))+" does not belong among grace notes; it is left out.",
 			"Write only notes between { and }.")

@@ -60,6 +60,9 @@ var fields = []struct {
 // from from to to.
 func (r *reader) field(letter byte, start, from, to int) {
 	v := r.value(from, to)
+	if r.voices.other && letter != 'V' && letter != 'X' {
+		return // it is about a voice that is not read
+	}
 	for _, f := range fields {
 		if f.letter != letter {
 			continue

@@ -55,9 +55,10 @@ func (r *reader) readKey(v value) (pitch.Key, bool) {
 		case i == 0 && k.tonic(word):
 			ok = true
 		default:
-			r.say(badKey, v.Span, "The key "+quote(v.text)+" cannot be read.",
+			key := k.finish()
+			r.say(badKey, v.Span, "The key "+quote(v.text)+" cannot be read; it is taken as "+key.Name+".",
 				"Write a tonic and a mode, such as K:G, K:Em, K:Ador or K:Dmix.")
-			return k.finish(), ok
+			return key, ok || k.hasTonic
 		}
 	}
 	if ok && k.impossible() {

@@ -115,12 +115,8 @@ func (r *reader) sharpAfter() {
 // add puts an event into the voice, with everything that waited for it.
 // times is its written length in plain notes.
 func (r *reader) add(e tune.Event, times tune.Frac) {
-	length := times.Mul(r.unit)
-	if place := e.Source; len(e.Notes) > 0 || length.N > 0 {
-		length = length.Mul(r.tupletFactor()).Mul(r.brokenFactor())
-		length = r.rightLength(length, place)
-	}
-	r.addLong(e, length)
+	length := times.Mul(r.unit).Mul(r.tupletFactor()).Mul(r.brokenFactor())
+	r.addLong(e, r.rightLength(length, e.Source))
 }
 
 // addLong puts an event of this length in whole notes into the voice.

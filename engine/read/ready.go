@@ -39,7 +39,7 @@ func misspelt(line string) bool {
 // ready reads one %%ready line. "phrase" ends a phrase after the event before
 // it; every other one is a setting, kept as it is written.
 func (r *reader) ready(start, from, to int) {
-	from, to = trim(r.s, from, to)
+	from, to = trim(r.s, from, from+len(uncommented(r.s[from:to])))
 	words := r.s[from:to]
 	switch {
 	case words == "":

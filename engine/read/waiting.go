@@ -80,7 +80,7 @@ func (r *reader) giveWaiting(e *tune.Event) {
 		r.pin(&e.Notes[0])
 	}
 	e.Graces, e.Decorations, e.Chord, e.PhraseEnd = w.graces, w.decorations, w.chord, w.phrase
-	if w.phrase && strings.TrimSpace(r.s[w.phrasePlace.To:e.Source.From]) == "" && w.phrasePlace.To < e.Source.From {
+	if w.phrase && w.phrasePlace.To < e.Source.From && strings.TrimSpace(r.s[w.phrasePlace.To:e.Source.From]) == "" {
 		r.say(phraseApart, w.phrasePlace, "The phrase ends after the note that follows this sign.",
 			"Write the sign just before the last note of the phrase.")
 	}

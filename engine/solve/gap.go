@@ -22,21 +22,35 @@ type opening struct {
 	strings []int8 // the strings of all that may sound here, none twice
 	drops   []bool // beside strings: some stroke leaves a finger time to drop in on it
 	private []hand.Frame
-	away    bool // some stroke leaves time for a private placing
-	known   map[pair]value
+	away    bool                    // some stroke leaves time for a private placing
+	known   map[pair]value          // what staying costs: many states look alike
+	silent  map[[2]hand.Frame]value // what nothing sounding costs over a boundary, by the strokes on either side
+
+	*desk
+}
+
+// desk is the solver's place to work on one gap after the other.
+type desk struct {
+	ends   []end   // strokes of the events on either side, as they come up
+	sinces []int32 // times between strokes, as they come up
+	steps  []int64 // cost plus 1 of a step, by its time and the ids of its ways; 0 not known yet
 
 	beats []beat
 	togo  []int64
 	best  []int64
 }
 
-type pair struct {
-	left, right view
-	stay        bool
+// clean makes room for the next gap.
+func (d *desk) clean() *desk {
+	clear(d.steps[:len(d.sinces)*mostIDs*mostIDs])
+	d.ends, d.sinces = d.ends[:0], d.sinces[:0]
+	return d
 }
 
+type pair struct{ left, right view }
+
 func (v *solver) open(j int, patterns []score.Pattern) *opening {
-	o := &opening{v: v, j: j, known: map[pair]value{}}
+	o := &opening{v: v, j: j, known: map[pair]value{}, silent: map[[2]hand.Frame]value{}, desk: v.desk.clean()}
 	for _, p := range patterns {
 		for i, t := range p.Strings {
 			at := index(o.strings, t)
@@ -110,28 +124,41 @@ func (o *opening) look(stroke, frame hand.Frame, set uint8) view {
 // played as cheaply as it can be, times its weight. In the same placing (stay)
 // left is what it holds, and right counts for its stroke alone.
 func (o *opening) weigh(left, right view, stay bool) value {
-	key := pair{left, right, stay}
-	if known, ok := o.known[key]; ok {
-		return known
-	}
-	var total value
-	for k := range o.v.s.Gaps[o.j].Patterns {
-		p := &o.v.s.Gaps[o.j].Patterns[k]
-		if p.Weight == 0 && k > 0 {
-			continue
+	key := pair{left, right}
+	if stay {
+		if known, ok := o.known[key]; ok {
+			return known
 		}
+	}
+	total := o.silence(left, right, stay)
+	for k := 1; k < len(o.v.s.Gaps[o.j].Patterns); k++ {
+		p := &o.v.s.Gaps[o.j].Patterns[k]
 		sum, ok := o.least(p, left, right, stay, nil)
 		if !ok {
 			total = never
 			break
 		}
 		total.cost += sum * p.Weight
-		if k == 0 {
-			total.tie = o.tie(p, left, right, stay)
+	}
+	if stay {
+		o.known[key] = total
+	}
+	return total
+}
+
+// silence is the part of weigh in which nothing sounds.
+func (o *opening) silence(left, right view, stay bool) value {
+	key := [2]hand.Frame{left.stroke, right.stroke}
+	known, ok := o.silent[key]
+	if !ok || stay { // staying is asked once for each pair of strokes as it is
+		p := &o.v.s.Gaps[o.j].Patterns[0]
+		sum, _ := o.least(p, left, right, stay, nil)
+		known = value{sum * p.Weight, o.tie(p, left, right, stay)}
+		if !stay {
+			o.silent[key] = known
 		}
 	}
-	o.known[key] = total
-	return total
+	return known
 }
 
 // tie counts what decides between plans of equal cost: lifts, then crossings,
@@ -159,14 +186,16 @@ func (o *opening) tie(p *score.Pattern, left, right view, stay bool) int64 {
 type beat struct {
 	ways  []way
 	since int32
+	time  int // which of the opening's sinces; -1 if it remembers no more
 }
 
 type way struct {
 	stroke  hand.Frame
 	from    plan.From
-	finger  int8
+	finger  int8 // of an ornament's stroke
 	written bool
 	drops   bool // the finger is not set: it must have time to drop in
+	id      int  // tells ways of this gap apart; -1 if it remembers no more
 }
 
 const most = int64(1) << 60
@@ -223,7 +252,7 @@ func (o *opening) through(p *score.Pattern, left, right view, private hand.Frame
 func (o *opening) layOut(p *score.Pattern, left, right view, private hand.Frame, stay bool) bool {
 	o.beats = o.beats[:0]
 	if o.j > 0 {
-		o.beat(0, way{stroke: left.stroke, from: plan.Left, written: true})
+		o.beat(0, o.event(left.stroke, plan.Left))
 	}
 	for i, t := range p.Strings {
 		b := o.beat(p.Since[i])
@@ -232,15 +261,15 @@ func (o *opening) layOut(p *score.Pattern, left, right view, private hand.Frame,
 			stroke[f] = t
 			if o.j > 0 && left.frame[f] == t {
 				if set := left.set&(1<<f) != 0; set || p.Since[i] >= rule.DropLeast {
-					b.ways = append(b.ways, way{stroke, plan.Left, f, false, !set})
+					b.ways = append(b.ways, o.way(stroke, t, plan.Left, f, !set))
 				}
 			}
 			if private[f] == t {
-				b.ways = append(b.ways, way{stroke, plan.Private, f, false, false})
+				b.ways = append(b.ways, o.way(stroke, t, plan.Private, f, false))
 			}
 			if !stay && o.j < len(o.v.s.Events) && right.frame[f] == t {
 				if set := right.set&(1<<f) != 0; set || p.Since[i] >= rule.DropLeast {
-					b.ways = append(b.ways, way{stroke, plan.Right, f, false, !set})
+					b.ways = append(b.ways, o.way(stroke, t, plan.Right, f, !set))
 				}
 			}
 		}
@@ -253,7 +282,7 @@ func (o *opening) layOut(p *score.Pattern, left, right view, private hand.Frame,
 		if stay {
 			from = plan.Left
 		}
-		o.beat(p.Last, way{stroke: right.stroke, from: from, written: true})
+		o.beat(p.Last, o.event(right.stroke, from))
 	}
 	return true
 }
@@ -266,7 +295,61 @@ func (o *opening) beat(since int32, ways ...way) *beat {
 	}
 	b := &o.beats[len(o.beats)-1]
 	b.since, b.ways = since, append(b.ways[:0], ways...)
+	b.time = -1
+	if len(o.strings) > 0 {
+		b.time = remember(&o.sinces, since, mostTimes)
+		if need := len(o.sinces) * mostIDs * mostIDs; len(o.steps) < need {
+			o.steps = append(o.steps, make([]int64, need-len(o.steps))...)
+		}
+	}
 	return b
+}
+
+// What an opening remembers of its steps at most; beyond, they are worked out
+// each time.
+const (
+	mostTimes = 8
+	mostIDs   = 60
+	mostLines = 4  // strings whose strokes are remembered: 4 fingers in 3 frames each
+	mostEnds  = 12 // 60-4*12: strokes of the events on either side
+)
+
+func remember[T comparable](list *[]T, item T, most int) int {
+	for i, known := range *list {
+		if known == item {
+			return i
+		}
+	}
+	if len(*list) == most {
+		return -1
+	}
+	*list = append(*list, item)
+	return len(*list) - 1
+}
+
+// way is one stroke of an ornament, event a written one.
+func (o *opening) way(stroke hand.Frame, t int8, from plan.From, f int8, drops bool) way {
+	w := way{stroke: stroke, from: from, finger: f, drops: drops, id: -1}
+	if line := index(o.strings, t); line < mostLines {
+		w.id = (line*4+int(f))*3 + int(from)
+	}
+	return w
+}
+
+func (o *opening) event(stroke hand.Frame, from plan.From) way {
+	w := way{stroke: stroke, from: from, written: true, id: -1}
+	if len(o.strings) > 0 {
+		w.id = remember(&o.ends, end{stroke, from}, mostEnds)
+		if w.id >= 0 {
+			w.id += 4 * 3 * mostLines
+		}
+	}
+	return w
+}
+
+type end struct {
+	stroke hand.Frame
+	from   plan.From
 }
 
 // Ways of one beat are at most 12: four fingers in three frames.
@@ -326,10 +409,21 @@ func (o *opening) between(i, a, b, c int) (int64, bool) {
 // definition in plan.
 func (o *opening) step(i, a, b int) int64 {
 	x, y := &o.beats[i-1].ways[a], &o.beats[i].ways[b]
-	since := o.beats[i].since
 	if !y.written && x.from > y.from || y.drops && x.from != y.from {
 		return most
 	}
+	next := &o.beats[i]
+	if next.time < 0 || x.id < 0 || y.id < 0 {
+		return o.charge(x, y, next.since)
+	}
+	known := &o.steps[(next.time*mostIDs+x.id)*mostIDs+y.id]
+	if *known == 0 {
+		*known = 1 + o.charge(x, y, next.since)
+	}
+	return *known - 1
+}
+
+func (o *opening) charge(x, y *way, since int32) int64 {
 	var bill rule.Bill
 	switch {
 	case x.from == y.from:

@@ -49,6 +49,7 @@ type solver struct {
 	layers  []layer        // by event
 	gaps    []edges        // by gap
 	dropped []plan.Dropped
+	desk    desk
 }
 
 func newSolver(given score.Score, r rule.Rules) *solver {

@@ -194,20 +194,19 @@ func (w *writer) prepare(s *score.Site, said choice.Site) {
 	}
 }
 
-// switchOn says which ornament of a site sounds: the one switched on, else the
+// switchOn says which ornament of a site sounds: the one switched on, beside
+// which the others are silent even where it cannot be played itself; else the
 // first written one that was not switched off. One that is never prepared is
 // silent.
 func switchOn(s *score.Site, said choice.Site) {
-	on := -1
-	if i := index(*s, said.Chosen); i >= 0 {
-		if said.Sounds {
-			on = i
+	on := slices.IndexFunc(s.Ornaments, func(o score.Ornament) bool { return o.Written })
+	if said.Chosen != "" {
+		on = index(*s, said.Chosen)
+		if !said.Sounds {
+			return
 		}
-	} else if i := slices.IndexFunc(s.Ornaments, func(o score.Ornament) bool { return o.Written }); i >= 0 &&
-		!slices.Contains(said.Silent, s.Ornaments[i].Name) {
-		on = i
 	}
-	if on >= 0 && s.Ornaments[on].Likelihood > choice.Never {
+	if on >= 0 && s.Ornaments[on].Likelihood > choice.Never && !slices.Contains(said.Silent, s.Ornaments[on].Name) {
 		s.Ornaments[on].On = true
 	}
 }

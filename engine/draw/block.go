@@ -1,0 +1,182 @@
+// Package draw is a tune block's picture, sheet line, controls and words as
+// markup: HTML with the strings as SVG, in the exact form in which a browser
+// gives it back, so that a page can tell whether it still shows what the
+// engine drew.
+package draw
+
+import (
+	"strconv"
+	"strings"
+
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/score"
+	"readyhand/engine/source"
+	"readyhand/engine/tune"
+)
+
+// View is everything a block shows.
+type View struct {
+	Name      string // of the block: "b1"
+	Tune      tune.Tune
+	Text      source.Text // the ABC as it was written
+	Hands     []Hand      // right hand first; none where nothing could be read
+	QuarterMS int32       // the tempo played at, 0 for the tune's own
+	Remarks   []source.Remark
+	Notes     []string // quiet lines about the whole block
+	Why       *Why     // the note asked about; nil if none
+}
+
+// Hand is one hand's part: its score as solved and its plan.
+type Hand struct {
+	Hand      hand.Hand
+	Voice     int // of the tune, from 0
+	Score     *score.Score
+	Plan      *plan.Plan
+	Said      []Sentence
+	Ornaments []Ornament
+}
+
+// Sentence is one of the words about a plan, as explain.Sentence.
+type Sentence struct {
+	Kind  int8 // 0 setting, 1 ornaments, 2 care, 3 left out
+	Bar   int
+	Event int
+	ID    string
+	Text  string
+}
+
+// Ornament is one ornament of a site in words, as explain.Ornament.
+type Ornament struct {
+	Gap, Site, Which int
+	Label            string // "cut on the first D, bar 1"
+	Ready            string // "in the hand: 1 is on E already"
+}
+
+// Why is a note that was asked about, in words.
+type Why struct {
+	Written int // the number of its note head
+	Hand    int // in View.Hands
+	Event   int // of that hand's score
+	Note    int // of that event
+	Title   string
+	Text    string
+	Others  []Other
+}
+
+// Other is another finger for that note, as explain.Other.
+type Other struct {
+	Finger int
+	Can    bool
+	Near   bool
+	Effort string
+	Text   string
+}
+
+// Part is the markup inside the element with this id.
+type Part struct{ ID, HTML string }
+
+// Block draws a block, part by part, in the order of the page. Which parts
+// there are depends on the tune and the number of hands alone: a choice
+// changes what is in them.
+func Block(v View) []Part {
+	parts := []Part{
+		{v.Name + "-head", head(v)},
+		{v.Name + "-remarks", remarks(v)},
+		{v.Name + "-tools", tools()},
+	}
+	sheet := newSheet(v)
+	for i := range sheet.systems {
+		for k := range v.Hands {
+			l := sheet.line(i, k)
+			name := lineName(k, i)
+			parts = append(parts,
+				Part{v.Name + "-line" + name, picture(v, l)},
+				Part{v.Name + "-text" + name, row(v, l)})
+		}
+	}
+	parts = append(parts, Part{v.Name + "-why", whyPanel(v)}, Part{v.Name + "-written", written(v)})
+	for i, g := range sheet.groups() {
+		n := strconv.Itoa(i + 1)
+		parts = append(parts, Part{v.Name + "-sum" + n, g.summary(v)}, Part{v.Name + "-offer" + n, g.offered(v)})
+	}
+	return append(parts,
+		Part{v.Name + "-words", words(v)},
+		Part{v.Name + "-settings", settings(v)},
+		Part{v.Name + "-abc", abc(v)})
+}
+
+// lineName numbers the lines of the picture; the second hand's have an l.
+func lineName(hand, i int) string {
+	name := strconv.Itoa(i + 1)
+	if hand > 0 {
+		name += "l"
+	}
+	return name
+}
+
+// shells is what stands around each kind of part: what opens before its
+// element, the element's tag and class, and what closes after it.
+var shells = []struct{ kind, before, tag, class, after string }{
+	{"head", "", "header", "head", ""},
+	{"remarks", "", "div", "remarks", ""},
+	{"tools", "", "div", "tools", ""},
+	{"line", "", "div", "picture", ""},
+	{"text", "", "div", "sheet", ""},
+	{"why", legend, "div", "why", ""},
+	{"written", `<section class="ornaments" aria-label="Ornaments">`, "div", "written", ""},
+	{"sum", `<details class="more"><summary>`, "span", "sum", "</summary>"},
+	{"offer", "", "div", "offer", "</details>"},
+	{"words", "</section>", "section", "words", ""},
+	{"settings", `<details class="settings"><summary>Your harp and hand</summary>`, "div", "fields", "</details>"},
+	{"abc", `<details class="source"><summary>The tune as text (ABC)</summary>`, "div", "text", "</details>"},
+}
+
+// Skeleton puts the parts of Block into the frame that stays whatever is
+// chosen, and gives the whole inside of the block.
+func Skeleton(parts []Part) string {
+	var b strings.Builder
+	music, system := false, ""
+	for _, p := range parts {
+		kind, name := split(p.ID)
+		if kind == "line" && !music {
+			b.WriteString(`<div class="music">`)
+			music = true
+		}
+		if number := strings.TrimSuffix(name, "l"); music && (kind == "line" || kind == "text") && number != system {
+			if system != "" {
+				b.WriteString("</div>")
+			}
+			b.WriteString(`<div class="system">`)
+			system = number
+		}
+		if music && kind != "line" && kind != "text" {
+			b.WriteString("</div></div>")
+			music = false
+		}
+		if kind == "why" {
+			b.WriteString(`<p class="says" id="` + strings.TrimSuffix(p.ID, "why") + `says" role="status"></p>`)
+		}
+		wrap(&b, kind, p)
+	}
+	return b.String()
+}
+
+func wrap(b *strings.Builder, kind string, p Part) {
+	for _, s := range shells {
+		if s.kind == kind {
+			b.WriteString(s.before + "<" + s.tag + ` class="` + s.class + `" id="` + p.ID + `">` + p.HTML + "</" + s.tag + ">" + s.after)
+			return
+		}
+	}
+}
+
+// split parts "b1-line2l" into its kind "line" and its name "2l".
+func split(id string) (kind, name string) {
+	id = id[strings.LastIndexByte(id, '-')+1:]
+	i := strings.IndexAny(id, "0123456789")
+	if i < 0 {
+		return id, ""
+	}
+	return id[:i], id[i:]
+}

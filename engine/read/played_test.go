@@ -1,0 +1,73 @@
+package read
+
+import (
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// orders are repeats and endings (ABC 2.1, 4.8 to 4.10); want is the notes as
+// played, a digit after a note that is reached again.
+var orders = []lesson{
+	{"", "A|B|", "A B", "no repeat"},
+	{"", "|:A|B:|", "A B A2 B2", "a repeat (4.8)"},
+	{"", "A|B:|C|", "A B A2 B2 C", "a repeat without a beginning goes back to the start (4.8)"},
+	{"", "A||B:|C|", "A B B2 C", "or to the last double bar"},
+	{"", "A|]B:|", "A B B2", "or to the last thick bar"},
+	{"", "A:|B:|C|", "A A2 B B2 C", "or to the last repeat"},
+	{"", "|:A||B:|C|", "A B A2 B2 C", "a double bar inside a repeat changes nothing"},
+	{"", "|:A::B:|", "A A2 B B2", ":: ends and starts (4.8)"},
+	{"", "|:A:|:B:|", "A A2 B B2", ":|: does so too (4.8)"},
+	{"", "|:A:||:B:|", "A A2 B B2", ":||: does so too (4.8)"},
+	{"", "|:A:| |:B:|", "A A2 B B2", "two bar lines with a space"},
+	{"", "|::A::|", "A A2 A3", "|:: plays three times (4.8)"},
+	{"", "[|:A:|]B||", "A A2 B", "thick bars with repeats"},
+	{"", ".|A[|]B.|C|", "A B C", "dotted and invisible bars (4.8)"},
+	{"", "|:A|1B:|2C|]", "A B A2 C", "first and second ending (4.9)"},
+	{"", "|:A|[1B:|[2C||D|", "A B A2 C D", "the long form, and what follows (4.9)"},
+	{"", "|:A |1 B:| [2 C|]", "A B A2 C", "with spaces (4.9)"},
+	{"", "A|1B:|2C||D|1E:|2F|]", "A B A2 C D E D2 F", "two parts with endings, no |:"},
+	{"", "|:A|1B|C:|2D|E|]", "A B C A2 D E", "endings of two bars"},
+	{"", "|:A|1B||C:|2D|]", "A B C A2 D", "a double bar inside the first ending"},
+	{"", "|:A|1B:|2C:|D|", "A B A2 C D", "a repeat sign after the last ending sends nobody back"},
+	{"", "|:A|[1,3B:|[2C:|D|", "A B A2 C A3 B2 D", "an ending for two passes (4.10)"},
+	{"", "|:A|[1-3B:|[4C|]", "A B A2 B2 A3 B3 A4 C", "a range of passes (4.10)"},
+	{"", "|:A|1,2B:|3C|]", "A B A2 B2 A3 C", "the short form with a list (4.10)"},
+	{"", "|:A|[1B:|[2C:|[3D:|]", "A B A2 C A3 D", "three endings (4.10)"},
+	{"", "|:A|1B:|C|]", "A B A2 C", "only a first ending: what follows is the second"},
+	{"", "|:A|1B:|2C|:D:|", "A B A2 C D D2", "a new repeat closes the last ending"},
+	{"", "|:A|1B:|2C::D:|", "A B A2 C D D2", ":: after the last ending"},
+	{"", "A|[1B|]", "A B", "an ending for the only pass"},
+	{"", "|:A:|\n|:B:|", "A A2 B B2", "repeats over lines"},
+	{"", "|:A:|\\\n:B:|", "A A2 B B2", "a colon that a new line parted"},
+}
+
+func TestPlayed(t *testing.T) {
+	for _, row := range orders {
+		v := row.read(t, "ending-without-repeat", "repeat-open", "stray-colon").Voices[0]
+		got := ""
+		for i, step := range v.Played {
+			if i > 0 {
+				got += " "
+			}
+			got += v.Events[step.Event].Notes[0].Pitch.Name()
+			if step.Pass > 1 {
+				got += strconv.Itoa(step.Pass)
+			}
+		}
+		assert.Equal(t, row.want, got, "%q: %s", row.music, row.why)
+	}
+}
+
+// The played time runs on through repeats; every step follows the one before.
+func TestPlayedTime(t *testing.T) {
+	v := lesson{"", "|:A2 (3BcB|1c>d:|2e4|]", "", "exact times through a repeat"}.read(t).Voices[0]
+	now := v.Played[0].Onset
+	assert.Zero(t, now.N)
+	for _, step := range v.Played {
+		assert.Equal(t, now, step.Onset)
+		now = now.Add(v.Events[step.Event].Length)
+	}
+	assert.Equal(t, "7/4", fraction8(now))
+}

@@ -1,0 +1,161 @@
+package solve_test
+
+import (
+	"flag"
+	"fmt"
+	"runtime"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+	"readyhand/engine/solve"
+)
+
+var (
+	cases = flag.Int("cases", 0, "how many drawn passages the solver is compared on; 0: as many as the suite has time for")
+	only  = flag.Int("passage", -1, "the one drawn passage to compare on")
+)
+
+// compare gives what is wrong with the solver's answer to a passage, by the
+// oracle; nothing is "".
+func compare(c passage) (wrong string, p plan.Plan, s score.Score) {
+	defer func() {
+		if e := recover(); e != nil {
+			wrong = fmt.Sprint("panic: ", e)
+		}
+	}()
+	kept := c.copy()
+	p, s = solve.Plan(c.s, c.r)
+	if !assert.ObjectsAreEqual(kept.s, c.s) {
+		return "the score given was altered", p, s
+	}
+	if l := solve.Least(c.s, c.r); l != p.Cost {
+		return fmt.Sprintf("Least %d, Plan %d", l, p.Cost), p, s
+	}
+	full := consult(&c.s, &c.r)
+	if full.best < never && len(p.Dropped) > 0 {
+		return fmt.Sprintf("dropped %v, but all can be played for %d", p.Dropped, full.best.cost()), p, s
+	}
+	if full.best >= never && len(p.Dropped) == 0 && p.Cost < plan.None {
+		return fmt.Sprintf("cost %d, but it cannot be played", p.Cost), p, s
+	}
+	held := !slices.ContainsFunc(c.s.Events, func(e score.Event) bool {
+		e.Notes = slices.Clone(e.Notes)
+		for i := range e.Notes {
+			e.Notes[i].Pin = 0
+		}
+		return len(takes(&c.s, &c.r, e)) == 0
+	})
+	if !held {
+		if p.Cost != plan.None || len(p.Events) != 0 {
+			return "a plan of what no hand can hold", p, s
+		}
+		return "", p, s
+	}
+	o := full
+	if len(p.Dropped) > 0 {
+		o = consult(&s, &c.r)
+	}
+	return o.judge(p), p, s
+}
+
+// judge compares a plan with the best of its own score.
+func (o *oracle) judge(p plan.Plan) string {
+	if o.best >= never {
+		return "no plan of the score that is left"
+	}
+	if joint := plan.Joint(o.s, o.r, &p); joint != o.best.cost() || p.Cost != joint {
+		return fmt.Sprintf("the best is %d, the plan says %d and costs %d", o.best.cost(), p.Cost, joint)
+	}
+	if faults := plan.Judge(o.s, o.r, &p); len(faults) > 0 {
+		return fmt.Sprint("the plan cannot be played: ", faults)
+	}
+	for i, e := range p.Events {
+		for n := range e.Prices {
+			for f, price := range e.Prices[n] {
+				if price != o.prices[i][n][f] {
+					return fmt.Sprintf("event %d, note %d, finger %d: price %d, should be %d", i+1, n+1, f+1, price, o.prices[i][n][f])
+				}
+			}
+		}
+	}
+	if wrong := o.moves(p); wrong != "" {
+		return wrong
+	}
+	var strokes []hand.Frame
+	for _, e := range p.Events {
+		strokes = append(strokes, e.Stroke)
+	}
+	if first := o.first(); !slices.Equal(first, strokes) {
+		return fmt.Sprintf("as good, and first: %v, not %v", first, strokes)
+	}
+	return o.sharing(p)
+}
+
+// moves checks how the hand is said to get to each placing.
+func (o *oracle) moves(p plan.Plan) string {
+	for k, pl := range p.Placings {
+		want := rule.SetAnew
+		if e := o.s.Events[pl.First]; k > 0 && !e.Forced {
+			want = o.r.Across(&rule.Bill{}, p.Events[pl.First-1].Stroke, p.Events[pl.First].Stroke, e.Since, true)
+		}
+		if pl.Move != want {
+			return fmt.Sprintf("placing %d: move %v, should be %v", k+1, pl.Move, want)
+		}
+	}
+	return ""
+}
+
+// sharing checks the price of keeping every decision open.
+func (o *oracle) sharing(p plan.Plan) string {
+	bare := *o.s
+	bare.Gaps = make([]score.Gap, len(o.s.Gaps))
+	bare.Weigh()
+	plain := consult(&bare, o.r)
+	silent := plan.Sum(o.s, o.r, &p, plan.Silent(o.s), false)
+	if want := plan.Cost(silent.Sum*score.Whole) - plain.best.cost(); p.Sharing != want {
+		return fmt.Sprintf("sharing %d, should be %d", p.Sharing, want)
+	}
+	return ""
+}
+
+func TestOracle(t *testing.T) {
+	n := *cases
+	if n == 0 {
+		n = 2000
+		if runtime.GOOS == "js" {
+			n = 200
+		}
+	}
+	if *only >= 0 {
+		c := draw(*only)
+		t.Log("\n" + c.String())
+		wrong, p, _ := compare(c)
+		t.Logf("%+v", p)
+		require.Empty(t, wrong)
+		return
+	}
+	seen := variety{}
+	bad := 0
+	for i := range n {
+		c := draw(i)
+		wrong, p, s := compare(c)
+		if wrong != "" {
+			small := c.shrink(func(p passage) bool { w, _, _ := compare(p); return w != "" })
+			why, q, _ := compare(small)
+			t.Errorf("passage %d: %s\nthe smallest like it: %s\n%s%+v", i, wrong, why, small, q)
+			if bad++; bad == 5 {
+				break
+			}
+			continue
+		}
+		seen.count(c, p, s)
+	}
+	seen.report(t, n >= 2000)
+}

@@ -1,0 +1,465 @@
+package solve_test
+
+import (
+	"slices"
+
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// The oracle finds the best fingering of a short passage by going through all
+// of them: every way to take every event, every choice of boundaries, every
+// finger that may be kept or free, every way to play what may sound. It knows
+// nothing of states or of the solver. What a piece of a fingering costs it
+// reads off plan.Sum of a complete plan that has the piece in it; since Sum adds
+// up gap by gap and placing by placing, each piece is asked for once.
+
+// worth is what the best is best by: the cost, then lifts, crossings and
+// fourth fingers with nothing sounding. It is one number, so it can be added.
+type worth int64
+
+const (
+	never    worth = 1 << 61
+	asLift   worth = 1 << 16
+	asCross  worth = 1 << 8
+	asFourth worth = 1
+	asCost         = 24 // bits
+)
+
+func (w worth) cost() plan.Cost {
+	if w >= never {
+		return plan.None
+	}
+	return plan.Cost(w >> asCost)
+}
+
+// side is how a placing looks from a gap: what it plays beside the gap, and
+// which of the gap's strings it has to offer, a bit for each finger and string
+// that is there at all and one for each that is set.
+type side struct {
+	stroke hand.Frame
+	have   uint64
+}
+
+const (
+	there = uint64(1)
+	set   = uint64(2)
+)
+
+// edge is a gap between two strokes: whether the hand is placed in it, and what
+// its sides are.
+type edge struct {
+	gap         int
+	bounded     bool
+	left, right side
+}
+
+// way is one way to play a pattern: what it costs beside silence, and what it
+// needs of the sides.
+type way struct {
+	cost        int64
+	left, right uint64
+	touches     []plan.Touch
+}
+
+// filling is one placing with everything that it plays.
+type filling struct {
+	first, last int
+	strokes     []hand.Frame
+	frame       hand.Frame
+	kept, free  [4]bool
+	own         worth
+	from, to    side  // as its first and its last gap see it
+	alpha, beta worth // least before it, gap included; least after it
+}
+
+type oracle struct {
+	s       *score.Score
+	r       *rule.Rules
+	strokes [][]hand.Frame // by event: every way to take it
+	strings [][]int8       // by gap: the strings of all that may sound in it
+	ways    map[edge][][]way
+	edges   map[edge]worth
+	fills   [][]filling // by first event
+	wanted  [3][]map[[2]int8]uint64
+	best    worth
+	prices  [][][4]plan.Cost
+}
+
+// The parts of wanted: what a gap asks of the placing before it, of the one
+// after it, and of one that goes on through it.
+const (
+	before = iota
+	after
+	through
+)
+
+// consult asks the oracle.
+func consult(s *score.Score, r *rule.Rules) *oracle {
+	o := &oracle{s: s, r: r, ways: map[edge][][]way{}, edges: map[edge]worth{}, best: never}
+	for i, e := range s.Events {
+		o.strokes = append(o.strokes, takes(s, r, e))
+		if len(o.strokes[i]) == 0 {
+			return o
+		}
+	}
+	for j := range s.Gaps {
+		o.strings = append(o.strings, sounding(s, j))
+	}
+	o.want()
+	o.fills = make([][]filling, len(s.Events))
+	for a := range s.Events {
+		for b := a; b < len(s.Events) && (b == a || goesOn(s, b)); b++ {
+			if a == 0 || mayPlace(s, a) {
+				o.fill(a, b)
+			}
+		}
+	}
+	o.back()
+	o.forth()
+	return o
+}
+
+// takes lists the ways to take an event that obey its pins.
+func takes(s *score.Score, r *rule.Rules, e score.Event) []hand.Frame {
+	var strings []int8
+	for _, n := range e.Notes {
+		strings = append(strings, n.String)
+	}
+	return slices.DeleteFunc(r.Hand.Fingerings(r.Harp, strings), func(f hand.Frame) bool {
+		return slices.ContainsFunc(e.Notes, func(n score.Note) bool {
+			return n.Pin != 0 && f[n.Pin-1] != n.String
+		})
+	})
+}
+
+// goesOn reports whether a placing may go on into event i, mayPlace whether a
+// new one may begin with it. Off the strings is off the strings, whatever is
+// asked.
+func goesOn(s *score.Score, i int) bool {
+	return !s.Events[i].Forced && s.Events[i].Boundary != score.Set
+}
+
+func mayPlace(s *score.Score, i int) bool {
+	return s.Events[i].Forced || s.Events[i].Boundary != score.Stay
+}
+
+func sounding(s *score.Score, j int) []int8 {
+	var all []int8
+	for _, p := range s.Gaps[j].Patterns {
+		for _, t := range p.Strings {
+			if !slices.Contains(all, t) {
+				all = append(all, t)
+			}
+		}
+	}
+	return all
+}
+
+// bit is the place of a finger on a string in what a gap needs and a side has.
+func (o *oracle) bit(j, f int, t int8) int {
+	return 2 * (8*f + slices.Index(o.strings[j], t))
+}
+
+func (o *oracle) side(j int, stroke, frame hand.Frame, free [4]bool) side {
+	v := side{stroke: stroke}
+	for f, t := range frame {
+		if t == hand.None || !slices.Contains(o.strings[j], t) {
+			continue
+		}
+		v.have |= there << o.bit(j, f, t)
+		if !free[f] {
+			v.have |= set << o.bit(j, f, t)
+		}
+	}
+	return v
+}
+
+// want finds out which fingers on which strings could serve a gap's ornaments,
+// whatever the written notes beside it take: only these are ever kept or free.
+func (o *oracle) want() {
+	for part := range o.wanted {
+		o.wanted[part] = make([]map[[2]int8]uint64, len(o.s.Gaps))
+		for j := range o.s.Gaps {
+			o.wanted[part][j] = map[[2]int8]uint64{}
+		}
+	}
+	for j := range o.s.Gaps {
+		for _, l := range o.beside(j - 1) {
+			for _, r := range o.beside(j) {
+				for _, bounded := range []bool{false, true} {
+					if !o.possible(j, l, r, bounded) {
+						continue
+					}
+					for _, ways := range o.play(j, l, r, bounded) {
+						for _, w := range ways {
+							part := before
+							if !bounded && j < len(o.s.Events) {
+								part = through
+							}
+							o.note(part, j, w.left)
+							o.note(after, j, w.right)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+func (o *oracle) note(part, j int, need uint64) {
+	for f := range 4 {
+		for _, t := range o.strings[j] {
+			if n := need >> o.bit(j, f, t) & (there | set); n != 0 {
+				o.wanted[part][j][[2]int8{int8(f), t}] |= n
+			}
+		}
+	}
+}
+
+// beside gives the strokes of an event, or the empty one where there is none.
+func (o *oracle) beside(i int) []hand.Frame {
+	if i < 0 || i >= len(o.s.Events) {
+		return []hand.Frame{hand.Empty()}
+	}
+	return o.strokes[i]
+}
+
+// possible reports whether these two strokes can lie beside gap j.
+func (o *oracle) possible(j int, l, r hand.Frame, bounded bool) bool {
+	switch {
+	case j == 0:
+		return bounded
+	case j == len(o.s.Events):
+		return !bounded
+	case bounded:
+		return mayPlace(o.s, j)
+	}
+	_, ok := o.join(l, r)
+	return ok && goesOn(o.s, j)
+}
+
+// join puts two strokes into one frame.
+func (o *oracle) join(held, stroke hand.Frame) (hand.Frame, bool) {
+	for f, t := range stroke {
+		if t != hand.None {
+			if !o.r.Hand.Takes(o.r.Harp, held, f, t) {
+				return held, false
+			}
+			held[f] = t
+		}
+	}
+	return held, true
+}
+
+// stage makes a complete plan in which nothing but events first to last, one
+// placing, matters: every other event has a placing of its own, and its first
+// fingering. It gives the number of the placing.
+func (o *oracle) stage(first, last int, strokes ...hand.Frame) (plan.Plan, int) {
+	p := plan.Plan{Gaps: make([]plan.Gap, len(o.s.Gaps))}
+	for j, g := range o.s.Gaps {
+		p.Gaps[j].Ways = make([][]plan.Touch, len(g.Patterns))
+	}
+	at := -1
+	for i := range o.s.Events {
+		stroke := o.strokes[i][0]
+		if i >= first && i <= last {
+			stroke = strokes[i-first]
+		}
+		if i > first && i <= last {
+			pl := &p.Placings[at]
+			pl.Last = i
+			pl.Frame, _ = o.join(pl.Frame, stroke)
+		} else {
+			p.Placings = append(p.Placings, plan.Placing{First: i, Last: i, Frame: stroke})
+		}
+		if i == first {
+			at = len(p.Placings) - 1
+		}
+		p.Events = append(p.Events, plan.Event{Stroke: stroke, Placing: len(p.Placings) - 1})
+	}
+	return p, at
+}
+
+// scene is stage for a gap and the strokes beside it.
+func (o *oracle) scene(j int, l, r hand.Frame, bounded bool) plan.Plan {
+	switch {
+	case j == 0:
+		p, _ := o.stage(0, 0, r)
+		return p
+	case j == len(o.s.Events):
+		p, _ := o.stage(j-1, j-1, l)
+		return p
+	case !bounded:
+		p, _ := o.stage(j-1, j, l, r)
+		return p
+	}
+	p, at := o.stage(j-1, j-1, l)
+	p.Events[j].Stroke = r
+	p.Placings[at+1].Frame = r
+	return p
+}
+
+// play lists for each pattern of a gap the ways to play it between two
+// strokes. Of two ways that need the same the cheaper is kept.
+func (o *oracle) play(j int, l, r hand.Frame, bounded bool) [][]way {
+	key := edge{j, bounded, side{stroke: l}, side{stroke: r}}
+	if w, ok := o.ways[key]; ok {
+		return w
+	}
+	p := o.scene(j, l, r, bounded)
+	held := [3]hand.Frame{hand.Empty(), hand.Empty(), r}
+	if j > 0 {
+		held[plan.Left] = p.Placings[p.Events[j-1].Placing].Frame
+	}
+	all := make([][]way, len(o.s.Gaps[j].Patterns))
+	for k := 1; k < len(all); k++ {
+		o.try(j, k, p, held, held, bounded, nil, func(w way) {
+			if !slices.ContainsFunc(all[k], func(v way) bool { return v.serves(w) }) {
+				all[k] = append(slices.DeleteFunc(all[k], w.serves), w)
+			}
+		})
+	}
+	o.ways[key] = all
+	return all
+}
+
+// serves reports whether a way is never worse than another: no dearer, and
+// needing no more.
+func (w way) serves(v way) bool {
+	return w.cost <= v.cost && w.left&^v.left == 0 && w.right&^v.right == 0
+}
+
+// try goes through every finger and frame for the strokes of a pattern that
+// remain.
+func (o *oracle) try(j, k int, p plan.Plan, bare, held [3]hand.Frame, bounded bool, touches []plan.Touch, found func(way)) {
+	pattern := o.s.Gaps[j].Patterns[k]
+	n := len(touches)
+	if n == len(pattern.Strings) {
+		if w, ok := o.charge(j, k, p, bare, held, touches); ok {
+			found(w)
+		}
+		return
+	}
+	for from := plan.Left; from <= plan.Right; from++ {
+		if from == plan.Left && j == 0 || from == plan.Right && (!bounded || j == len(o.s.Events)) || n > 0 && touches[n-1].From > from {
+			continue
+		}
+		for f := range 4 {
+			if o.r.Hand.Takes(o.r.Harp, held[from], f, pattern.Strings[n]) {
+				with := held
+				with[from][f] = pattern.Strings[n]
+				o.try(j, k, p, bare, with, bounded, append(slices.Clip(touches), plan.Touch{Finger: int8(f), From: from}), found)
+			}
+		}
+	}
+}
+
+// charge asks Sum what a way costs beside silence, with every finger that it
+// needs kept, and then of each whether it could be free instead.
+func (o *oracle) charge(j, k int, p plan.Plan, bare, held [3]hand.Frame, touches []plan.Touch) (way, bool) {
+	w := way{touches: touches}
+	p.Placings = slices.Clone(p.Placings)
+	p.Gaps[j].Ways[k] = touches
+	type loose struct {
+		at   *plan.Placing
+		f    int
+		need *uint64
+		bit  int
+	}
+	var extra []loose
+	for _, from := range []plan.From{plan.Left, plan.Right} {
+		event, need := j-1, &w.left
+		if from == plan.Right {
+			event, need = j, &w.right
+		}
+		for f, t := range held[from] {
+			if t != bare[from][f] {
+				pl := &p.Placings[p.Events[event].Placing]
+				pl.Frame[f], pl.Kept[f] = t, true
+				extra = append(extra, loose{pl, f, need, o.bit(j, f, t)})
+			}
+		}
+	}
+	sounds := plan.Silent(o.s)
+	silent := plan.Sum(o.s, o.r, &p, sounds, false)
+	sounds[j] = k
+	b := plan.Sum(o.s, o.r, &p, sounds, false)
+	if b.Barred || silent.Barred {
+		return w, false
+	}
+	w.cost = b.Sum - silent.Sum
+	for _, x := range extra {
+		*x.need |= there << x.bit
+		x.at.Kept[x.f], x.at.Free[x.f] = false, true
+		if plan.Sum(o.s, o.r, &p, sounds, false).Barred {
+			*x.need |= set << x.bit
+		}
+		x.at.Kept[x.f], x.at.Free[x.f] = true, false
+	}
+	return w, true
+}
+
+// across gives the least that a gap costs between two sides.
+func (o *oracle) across(e edge) worth {
+	if w, ok := o.edges[e]; ok {
+		return w
+	}
+	w := o.silence(e)
+	ways := o.play(e.gap, e.left.stroke, e.right.stroke, e.bounded)
+	for k := 1; k < len(ways); k++ {
+		least, found := int64(0), false
+		for _, v := range ways[k] {
+			if v.left&^e.left.have|v.right&^e.right.have == 0 && (!found || v.cost < least) {
+				least, found = v.cost, true
+			}
+		}
+		if !found {
+			w = never
+			break
+		}
+		w += worth(least*o.s.Gaps[e.gap].Patterns[k].Weight) << asCost
+	}
+	o.edges[e] = w
+	return w
+}
+
+// silence is a gap with nothing sounding in it.
+func (o *oracle) silence(e edge) worth {
+	j, l, r := e.gap, e.left.stroke, e.right.stroke
+	key := edge{j, e.bounded, side{stroke: l, have: ^uint64(0)}, side{stroke: r}}
+	if w, ok := o.edges[key]; ok {
+		return w
+	}
+	p := o.scene(j, l, r, e.bounded)
+	b := plan.Sum(o.s, o.r, &p, plan.Silent(o.s), true)
+	w := worth(part(b, plan.Place{Gap: j, Placing: -1})*score.Whole) << asCost
+	if j > 0 && j < len(o.s.Events) && e.bounded && !o.s.Events[j].Forced {
+		w += moved(o.r.Across(&rule.Bill{}, l, r, o.s.Gaps[j].Patterns[0].Last, true))
+	}
+	o.edges[key] = w
+	return w
+}
+
+func moved(m rule.Move) worth {
+	switch m {
+	case rule.Jump:
+		return asLift
+	case rule.Under, rule.Over:
+		return asCross
+	}
+	return 0
+}
+
+// part is what a bill charges at one place.
+func part(b plan.Bill, at plan.Place) int64 {
+	sum := int64(0)
+	for i, item := range b.Items {
+		if b.Places[i] == at {
+			sum += item.Amount
+		}
+	}
+	return sum
+}

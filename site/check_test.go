@@ -1,0 +1,189 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Every remark has its place, says what is wrong, and what to write. The first
+// file of a row is the lesson a.md.
+func TestRemarks(t *testing.T) {
+	const ok = "---\ntitle: A\n---\n"
+	for _, row := range []struct {
+		why, a string
+		more   map[string]string
+		want   string // "" for none; without the folder's name
+	}{
+		{"nothing is wrong", ok + "Go.\n", nil, ""},
+		{"no front matter", "# A\n", nil, `a.md:1:1: error: This lesson has no title. (start the file with`},
+		{"no title among it", "---\nlevel: b\n---\n", nil, `a.md:1:1: error: This lesson has no title. (write title: and`},
+		{"an empty title", "---\nlevel: b\ntitle:\n---\n", nil, `a.md:3:1: error: This lesson has no title. (write title: and`},
+		{"not closed", "---\ntitle: A\nGo.\n", nil, `a.md:1:1: error: The lines at the top are not closed. (write ---`},
+		{"an unknown setting", "---\ntitle: A\nauthor: B\n---\n", nil, `a.md:3:1: warning: There is no setting "author" here. (the settings are`},
+		{"given twice", "---\ntitle: A\ntitle: B\n---\n", nil, `a.md:3:1: warning: title is given twice; the first counts.`},
+		{"no setting at all", "---\ntitle: A\nB\n---\n", nil, `a.md:3:1: error: This line is not a setting.`},
+		{"a blank in the word", "---\ntitle: A\nmy title: B\n---\n", nil, `a.md:3:1: error: This line is not a setting.`},
+		{"an order in letters", "---\ntitle: A\norder: two\n---\n", nil, `a.md:3:1: error: order is not a number: "two". (write for example order: 3)`},
+		{"not UTF-8", ok + "Go \xff.\n", nil, `a.md:4:4: error: This letter cannot be read: the file is not in UTF-8.`},
+		{"one address for two", ok, map[string]string{"A.md": ok, "x.md": ok},
+			`a.md:1:1: error: This lesson and A.md would both be the page a.html. (give one`},
+		{"the address of the list", ok, map[string]string{"INDEX.md": ok}, `INDEX.md:1:1: error: This lesson and index.md would both be the page index.html.`},
+		{"a lesson in a folder", ok, map[string]string{"more/b.md": ok}, `more/b.md:1:1: warning: This lesson is left out, because it lies in a folder of its own.`},
+		{"too large", ok + strings.Repeat("word ", 300000), nil, `a.md:1:1: error: This lesson is too large: 1464 kB, where 1024 kB is the most.`},
+
+		{"a lesson that is there", ok + "[b](b.md) [part](b.md#the-part) [up](#top)\n\n# Top\n", map[string]string{"b.md": ok + "## The *part*\n"},
+			`a.md:6:1: note: The title is already the heading`},
+		{"a lesson that is not", ok + "See é [b](bb.md).\n", map[string]string{"b.md": ok}, `a.md:4:7: error: There is no lesson "bb.md". (did you mean b.md)`},
+		{"a heading that is not", ok + "[b](b.md#prat)\n", map[string]string{"b.md": ok + "## Part\n"}, `a.md:4:1: error: There is no heading "prat" in b.md.`},
+		{"a file that is not", ok + "\n- [b](b.pdf)\n", nil, `a.md:5:3: error: There is no file "b.pdf". (put the file`},
+		{"a picture that is not", ok + "![b](b.png)\n", nil, `a.md:4:1: error: There is no file "b.png".`},
+		{"a page for a lesson", ok + "[b](b.html)\n", map[string]string{"b.md": ok}, `a.md:4:1: error: There is no file "b.html". (write b.md)`},
+		{"by name, below", ok + "[b][x]\n\n[x]: b.pdf\n", nil, `a.md:4:1: error: There is no file "b.pdf".`},
+		{"out of the folder", ok + "[b](../b.pdf)\n", nil, `a.md:4:1: error: "../b.pdf" lies outside the folder of lessons.`},
+		{"from the top of the disk", ok + "[b](/etc/hosts)\n", nil, `a.md:4:1: error: "/etc/hosts" begins with a stroke`},
+		{"a script", ok + "[b](javascript:x)\n", nil, `a.md:4:1: error: A link cannot lead to "javascript:".`},
+		{"half an address", ok + "[b](//b.example/c)\n", nil, `a.md:4:1: error: This address is half written: "//b.example/c". (write https://b.example/c)`},
+		{"a folder", ok + "[b](d)\n", map[string]string{"d/e.png": ""}, `a.md:4:1: error: "d" is a folder.`},
+		{"a hidden file", ok + "[b](.b)\n", map[string]string{".b": ""}, `a.md:4:1: error: ".b" is a hidden file`},
+		{"nowhere", ok + "[b]()\n", nil, `a.md:4:1: error: This link leads nowhere.`},
+		{"no address", ok + "[b](%zz)\n", nil, `a.md:4:1: error: This is no address: "%zz".`},
+		{"elsewhere", ok + "[b](https://b.example/c?d#e) <mailto:a@b.example>\n", nil, ""},
+		{"a picture from elsewhere", ok + "![b](https://b.example/c.png)\n", nil, `a.md:4:1: error: A picture or recording from elsewhere is not shown`},
+		{"a picture without words", ok + "![](b.png)\n", map[string]string{"b.png": ""}, `a.md:4:1: warning: Nothing is said here for those who cannot see the picture.`},
+		{"a file in a folder", ok + "![b](d/my%20b.png)\n", map[string]string{"d/my b.png": ""}, ""},
+
+		{"HTML in a line", ok + "a <b>c</b>\n", nil, "a.md:4:3: warning: HTML is left out of the page.\na.md:4:7: warning: HTML is left out"},
+		{"HTML in a block", ok + "<div>\nc\n</div>\n", nil, `a.md:4:1: warning: HTML is left out of the page.`},
+		{"the teacher's own notes", ok + "<!-- for me -->\n\nGo <!-- too -->.\n", nil, ""},
+
+		{"a tune that does not end", ok + "```abc\nX:1\nK:C\nC\n", nil, `a.md:4:1: error: This tune has no end. (write`},
+		{"a tune in a list", ok + "- go\n\n  ```abc\n  X:1\n  ```\n", nil, `a.md:6:3: warning: A tune inside a list or a quotation is only printed`},
+		{"other blocks", ok + "```\nX:1\n```\n\n    abc\n", nil, ""},
+	} {
+		files := map[string]string{"a.md": row.a}
+		for name, text := range row.more {
+			files[name] = text
+		}
+		dir := folder(t, files)
+		remarks, _, err := check(dir)
+		require.NoError(t, err, row.why)
+		got := said(dir, remarks)
+		if row.want == "" {
+			assert.Empty(t, got, row.why)
+			continue
+		}
+		want := strings.Split(row.want, "\n")
+		if assert.Len(t, got, len(want), "%s: %q", row.why, got) {
+			for i := range want {
+				assert.True(t, strings.HasPrefix(got[i], want[i]), "%s\ngot:  %s\nwant: %s", row.why, got[i], want[i])
+			}
+		}
+	}
+}
+
+// said prints remarks without the name of the folder.
+func said(dir string, remarks []remark) []string {
+	var list []string
+	for _, r := range remarks {
+		list = append(list, strings.TrimPrefix(filepath.ToSlash(r.String()), filepath.ToSlash(dir)+"/"))
+	}
+	return list
+}
+
+// What the engine says of a tune stands at its place in the lesson: line, and
+// column in letters.
+func TestRemarksInATune(t *testing.T) {
+	for _, row := range []struct {
+		why, body, tune string
+		at              int // a byte of the tune
+		line, column    int
+	}{
+		{"first letter", "```abc\nX:1\nC D\n```\n", "X:1\nC D\n", 0, 5, 1},
+		{"second line", "```abc\nX:1\nC D\n```\n", "X:1\nC D\n", 6, 6, 3},
+		{"after a long letter", "Go.\n\n```abc\nT:é!\n```\n", "T:é!\n", 4, 7, 4},
+		{"a fence that is set in", "  ~~~abc\n  X:1\n   C\n  ~~~\n", "X:1\n C\n", 5, 6, 4},
+		{"the end of the tune", "```abc\nX:1\n```\n", "X:1\n", 4, 5, 4},
+		{"line ends of Windows", "```abc\r\nX:1\r\nC\r\n```\r\n", "X:1\r\nC\r\n", 5, 6, 1},
+		{"the whole tune", "```abc\nX:1\n```\n", "X:1\n", -1, 5, 1},
+		{"nothing in it", "```abc\n```\n", "", 0, 4, 1},
+	} {
+		source := lessonText("A", row.body)
+		l := readLesson("a.md", "a.md", []byte(source))
+		p := prose{lesson: l, body: l.source[l.body:]}
+		ask := func(blocks []block) []answered {
+			require.Len(t, blocks, 1, row.why)
+			assert.Equal(t, row.tune, blocks[0].text, row.why)
+			return []answered{{remarks: []tuneRemark{{remark{severity: isError, message: "So."}, row.at}}}}
+		}
+		var out strings.Builder
+		_ = out
+		tree, past := toTree(newMarkdown(), p.body, usual, newHeadings())
+		require.Nil(t, past)
+		require.True(t, p.mend(tree))
+		p.setTunes(ask)
+		require.Len(t, p.said, 1, row.why)
+		assert.Equal(t, fmt.Sprintf("a.md:%d:%d: error: So.", row.line, row.column), p.said[0].String(), row.why)
+	}
+}
+
+// The engine's own remarks come through: this tune has no such note.
+func TestCheckAsksTheEngine(t *testing.T) {
+	dir := folder(t, map[string]string{"a.md": lessonText("A", "\n```abc\nX:1\nT:So\nL:1/4\nK:C\nC D !cutt!E F |]\n```\n")})
+	code, out, _ := readyhand("", "check", dir)
+	assert.Equal(t, done, code)
+	assert.Contains(t, filepath.ToSlash(out), "a.md:10:5: warning:")
+}
+
+func TestCheckEnds(t *testing.T) {
+	good := folder(t, map[string]string{"a.md": lessonText("A", "Go.\n")})
+	bad := folder(t, map[string]string{"a.md": "Go.\n"})
+	empty := t.TempDir()
+	for dir, want := range map[string]int{good: done, bad: trouble, empty: trouble, filepath.Join(empty, "none"): trouble} {
+		code, out, err := readyhand("", "check", dir)
+		assert.Equal(t, want, code, out+err)
+	}
+	_, out, _ := readyhand("", "check", bad)
+	assert.True(t, strings.HasPrefix(out, filepath.Join(bad, "a.md")+":1:1: error: "), out)
+}
+
+// Texts whose reading takes a time that grows with their square, or more, end
+// with an error at their place.
+func TestLimits(t *testing.T) {
+	table := "|" + strings.Repeat("a|", 1000) + "\n|" + strings.Repeat("-|", 1000) + "\n" + strings.Repeat("|a\n", 1000)
+	for _, row := range []struct {
+		why, body, want string
+		time            time.Duration
+	}{
+		{"quotations in quotations", strings.Repeat(">", 50000), "Lists or quotations lie too deep inside each other here.", usual.time},
+		{"lists in lists", strings.Repeat("- ", 50000), "Lists or quotations lie too deep inside each other here.", usual.time},
+		{"a wide and long table", table, "The tables of this lesson are too large.", usual.time},
+		{"many such tables", strings.Repeat("|"+strings.Repeat("a|", 100)+"\n|"+strings.Repeat("-|", 100)+"\n"+strings.Repeat("|a\n", 100)+"\n", 9),
+			"The tables of this lesson are too large.", usual.time},
+		// With the usual time these would take two seconds each here.
+		{"links that do not end", strings.Repeat("[a](", 100000), "This lesson is too tangled to be read in time.", 50 * time.Millisecond},
+		{"many addresses below", strings.Repeat("[a]: x\n", 100000), "This lesson is too tangled to be read in time.", 50 * time.Millisecond},
+		{"brackets", strings.Repeat("![[", 200000), "This lesson is too tangled to be read in time.", 50 * time.Millisecond},
+	} {
+		l := usual
+		l.time = row.time
+		tree, past := toTree(newMarkdown(), []byte("Go.\n\n"+row.body), l, newHeadings())
+		if assert.NotNil(t, past, row.why) {
+			assert.Nil(t, tree, row.why)
+			assert.Equal(t, row.want, past.message, row.why)
+			assert.NotEmpty(t, past.suggestion, row.why)
+			assert.GreaterOrEqual(t, past.at, 5, row.why)
+		}
+	}
+	stars := folder(t, map[string]string{"a.md": lessonText("A", strings.Repeat("*a **b ", 300)+strings.Repeat("c** d* ", 300))})
+	remarks, _, err := check(stars)
+	require.NoError(t, err)
+	require.Len(t, remarks, 1)
+	assert.Contains(t, remarks[0].String(), "a.md:4:")
+	assert.Contains(t, remarks[0].String(), "too deep")
+}
