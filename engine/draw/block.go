@@ -180,3 +180,6 @@ func split(id string) (kind, name string) {
 	}
 	return id[:i], id[i:]
 }
+
+// Says is the part that a screen reader speaks when it changes.
+func Says(block, text string) Part { return Part{block + "-says", escape(text)} }

@@ -195,20 +195,20 @@ func (l *line) place(s *sheet) {
 		sp := &l.spots[c]
 		sp.tail = s.tail(sp.length)
 		sp.body = s.body(sp.column)
-		if n := len(sp.passes); n > 1 && l.otherwise(sp) != "" {
+		if l.changes(sp) {
 			sp.body += 8
 		}
 		if sp.after != nil {
 			sp.body = max(sp.body, sp.after.spread(l.main(sp))+20)
 		}
 	}
-	total := l.run(0)
+	total := l.run()
 	if room := width - 4 - total; room > 0 && len(l.spots) > 0 {
-		more := min(room/len(l.spots), 12)
+		more := min(room/len(l.spots), 18)
 		for c := range l.spots {
 			l.spots[c].body += more
 		}
-		total = l.run(0)
+		total = l.run()
 	}
 	l.end = total
 	l.width = max(width, total+4)
@@ -216,38 +216,31 @@ func (l *line) place(s *sheet) {
 
 // run sets out strips, ornaments and notes from left to right, and gives the
 // end.
-func (l *line) run(int) int {
-	x, next := gutter, 0
+func (l *line) run() int {
+	x, next := gutter+2, 0
 	for c := range l.spots {
 		sp := &l.spots[c]
 		if sp.first && c > 0 {
 			sp.bar = x
 			x += barWide
-		} else if c == 0 {
-			x += 2
 		}
 		if next < len(l.bands) && l.bands[next].first == c {
 			l.bands[next].strip = x
 			x += stripWide
 			next++
 		}
+		main := l.main(sp)
 		if sp.before != nil {
-			x += sp.before.lead(l.main(sp)) - 2
+			x += sp.before.lead(main) - 2
 		}
 		sp.x = x + 13
 		if sp.before != nil {
-			sp.before.set(sp.x, l.main(sp))
+			sp.before.set(sp.x, main)
 		}
 		if sp.after != nil {
-			sp.after.follow(sp.x, l.main(sp))
+			sp.after.follow(sp.x, main)
 		}
 		x += sp.body
-		if next > 0 {
-			l.bands[next-1].end = min(x-2, max(l.bands[next-1].end, 0)+x)
-			if l.bands[next-1].last >= c {
-				l.bands[next-1].end = x - 3
-			}
-		}
 	}
 	for b := range l.bands {
 		last := &l.spots[l.bands[b].last]
@@ -364,25 +357,40 @@ func (l *line) set(k int) hand.Frame {
 	return pl.Frame
 }
 
-// named gives each ornament's name a row above the strings, where it has room.
+// named gives each ornament's name a row above the strings, where it has room:
+// the lowest row is that of the bar numbers too.
 func (l *line) named() {
-	ends := [2]int{gutter, gutter}
+	ends := [2]int{gutter + 16, gutter}
 	for c := range l.spots {
-		for _, f := range [...]*figure{l.spots[c].before, l.spots[c].after} {
+		sp := &l.spots[c]
+		if sp.bar >= 0 {
+			ends[0] = max(ends[0], sp.bar+2+textWide(itoa(sp.column.event.Bar), nameSize)+4)
+		}
+		for _, f := range [...]*figure{sp.before, sp.after} {
 			if f == nil || len(f.strokes) == 0 {
 				continue
 			}
 			x := f.strokes[0].x - 8
-			w := textWide(f.of(l.hand.Score).Ornaments[f.which].Title, nameSize)
-			for r := range ends {
-				if x >= ends[r] && x+w < l.width {
-					f.label, ends[r] = r+1, x+w+6
+			end := x + textWide(f.of(l.hand.Score).Ornaments[f.which].Title, nameSize)
+			for r, free := range ends {
+				if x >= free && end < l.width && (r > 0 || end < l.nextBar(c)) {
+					f.label, ends[r] = r+1, end+6
 					l.labels = max(l.labels, r+1)
 					break
 				}
 			}
 		}
 	}
+}
+
+// nextBar gives where the next bar number after a spot stands.
+func (l *line) nextBar(c int) int {
+	for _, sp := range l.spots[c+1:] {
+		if sp.bar >= 0 {
+			return sp.bar
+		}
+	}
+	return l.width
 }
 
 // textWide estimates the width of a text, at six tenths of its size a letter.
@@ -394,21 +402,32 @@ func textWide(s string, size int) int {
 	return (n*size*6 + 9) / 10
 }
 
-// otherwise gives the fingers of the passes that take a spot's first note
-// otherwise than the first; "" if all agree.
-func (l *line) otherwise(sp *spot) string {
-	if sp.event < 0 || len(l.hand.Plan.Events) <= sp.event {
-		return ""
+// again gives the finger, 0 to 3, that takes a string of a spot on a later pass
+// otherwise than on the first; -1 if all agree.
+func (l *line) again(sp *spot, t int8) int {
+	events := l.hand.Plan.Events
+	if len(sp.passes) < 2 || sp.passes[len(sp.passes)-1] >= len(events) {
+		return -1
 	}
-	first := l.hand.Plan.Events[sp.event].Stroke
+	first := events[sp.passes[0]].Finger(t)
 	for _, e := range sp.passes[1:] {
-		for f, t := range l.hand.Plan.Events[e].Stroke {
-			if t != hand.None && first[f] != t {
-				return itoa(f + 1)
-			}
+		if f := events[e].Finger(t); f >= 0 && f != first {
+			return f
 		}
 	}
-	return ""
+	return -1
+}
+
+func (l *line) changes(sp *spot) bool {
+	if sp.event < 0 {
+		return false
+	}
+	for _, n := range l.hand.Score.Events[sp.event].Notes {
+		if l.again(sp, n.String) >= 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // comes names the way to a placing in a word or two: "set", "4 under".

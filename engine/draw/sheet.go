@@ -36,7 +36,7 @@ const (
 	stripWide = 30  // the strip at the head of a placing
 	beadWide  = 28  // a note with no tail to speak of
 	barWide   = 8
-	tailUnit  = 14 // of the tune's most usual length
+	tailUnit  = 13 // of the tune's most usual length
 	tailMost  = 98
 	notesMost = 9 // moments in a line that is one bar, before the bar is parted
 )

@@ -20,7 +20,7 @@ type String struct {
 }
 
 // Tunings are the four that are offered, the usual one first (read: a British
-// maker lists Eb, C and Ab; F is that of partly levered harps.).
+// maker lists Eb, C and Ab; F is that of partly levered harps).
 func Tunings() []string { return []string{"Eb", "C", "Ab", "F"} }
 
 // New strings a harp: count strings from the string of lowest's letter and
@@ -54,7 +54,7 @@ func New(count int, lowest pitch.Pitch, tuning string, spacing int32) (Harp, boo
 
 // Default is the harp that is meant when nobody says: 34 strings from C2 in
 // E-flat at 14.5 mm (34 and E-flat are the most usual, read; the range is from
-// memory;).
+// memory).
 func Default() Harp {
 	h, _ := New(34, pitch.Pitch{Octave: 2}, "Eb", 14500)
 	return h

@@ -29,10 +29,9 @@ type Row struct {
 	Source string
 }
 
-// The quick notes' 65 ms is a guess, as are the three strokes' 90 (the
-// K18 takes 60-120 ms as fast) and the trill's 130 (the knee at which two
-// fingers in turn become hard, trade.md 3). Patterns: trade.md 5, names the
-// trade shares.
+// The quick notes' 65 ms is a guess, as are the three strokes' 90 (60-120 ms is
+// what we take as fast) and the trill's 130 (from where two fingers in turn get
+// hard). Patterns and names are those the trade shares.
 const practice = "common practice, no source"
 
 var rows = []Row{

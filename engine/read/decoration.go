@@ -18,6 +18,7 @@ const (
 	finger              // asks for a finger
 	jump                // sends the player elsewhere
 	adornEnd            // closes an ornament that is written over several notes
+	rolled              // a chord's notes one after another
 )
 
 // signs are the decorations of ABC 2.1, 4.14, by their long names.
@@ -27,7 +28,7 @@ var signs = []struct {
 }{
 	{"trill", adorns}, {"trill(", adorns}, {"trill)", adornEnd}, {"lowermordent", adorns}, {"uppermordent", adorns},
 	{"mordent", adorns}, {"pralltriller", adorns}, {"roll", adorns}, {"turn", adorns}, {"turnx", adorns},
-	{"invertedturn", adorns}, {"invertedturnx", adorns}, {"arpeggio", adorns}, {"slide", adorns},
+	{"invertedturn", adorns}, {"invertedturnx", adorns}, {"arpeggio", rolled}, {"slide", adorns},
 	{">", plain}, {"accent", plain}, {"emphasis", plain}, {"fermata", plain}, {"invertedfermata", plain}, {"tenuto", plain},
 	{"0", finger}, {"1", finger}, {"2", finger}, {"3", finger}, {"4", finger}, {"5", finger},
 	{"+", plain}, {"plus", plain}, {"snap", plain}, {"wedge", plain}, {"upbow", plain}, {"downbow", plain},
@@ -137,7 +138,9 @@ func (r *reader) shortDecoration() {
 func (r *reader) decorate(name string, place source.Span) {
 	use, ok := meaning(name)
 	if !ok {
-		r.say(unknownDecoration, place, "There is no sign called "+quote(name)+"; it is left out.", nearest(name))
+		if !r.full { // the search takes its time
+			r.say(unknownDecoration, place, "There is no sign called "+quote(name)+"; it is left out.", nearest(name))
+		}
 		return
 	}
 	switch use {
@@ -149,6 +152,9 @@ func (r *reader) decorate(name string, place source.Span) {
 			return
 		}
 		r.waiting.decorations = append(r.waiting.decorations, tune.Decoration{Name: name, Source: place})
+	case rolled:
+		r.say(ornamentMissing, place, "Rolled chords are not played yet; the notes of this one sound together.",
+			"You may leave the sign: it changes nothing else.")
 	case phrase:
 		r.waiting.phrase, r.waiting.phrasePlace = true, place
 	case finger:

@@ -109,7 +109,8 @@ func (r *reader) rhythm(v value) { r.t.Rhythm = v.text }
 // more is +:, which goes on with the field before it (ABC 2.1, 3.3). Of the
 // fields we use only a title can need it.
 func (r *reader) more(v value) {
-	if r.lines.continued == 'T' && !r.lines.body {
+	const longest = 400 // bytes of a title (guess)
+	if r.lines.continued == 'T' && !r.lines.body && len(r.t.Title)+len(v.text) < longest {
 		r.t.Title = strings.TrimSpace(r.t.Title + " " + v.text)
 	}
 }

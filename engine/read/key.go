@@ -55,8 +55,11 @@ func (r *reader) readKey(v value) (pitch.Key, bool) {
 		case i == 0 && k.tonic(word):
 			ok = true
 		default:
-			key := k.finish()
-			r.say(badKey, v.Span, "The key "+quote(v.text)+" cannot be read; it is taken as "+key.Name+".",
+			key, taken := k.finish(), "no sharp or flat is taken from it"
+			if k.hasTonic {
+				taken = "it is taken as " + key.Name
+			}
+			r.say(badKey, v.Span, "The key "+quote(v.text)+" cannot be read; "+taken+".",
 				"Write a tonic and a mode, such as K:G, K:Em, K:Ador or K:Dmix.")
 			return key, ok || k.hasTonic
 		}
@@ -90,7 +93,6 @@ type keyWords struct {
 func (k *keyWords) tonic(word string) bool {
 	if word == "HP" || word == "Hp" { // highland pipes: F and C sharp (3.1.14)
 		k.at, k.modeName, k.hasTonic = pitch.Pitch{Letter: 5}, "mixolydian", true
-		k.extra = append(k.extra, pitch.Pitch{Letter: 4})
 		return true
 	}
 	letter, ok := letterNamed(word[0])

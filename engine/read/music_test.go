@@ -39,7 +39,7 @@ func (l lesson) read(t *testing.T, allowed ...string) tune.Tune {
 	return got
 }
 
-func fraction8(f tune.Frac) string {
+func fracWord(f tune.Frac) string {
 	if f.D == 1 {
 		return strconv.FormatInt(f.N, 10)
 	}
@@ -65,7 +65,7 @@ func written(v tune.Voice) string {
 		if len(names) == 0 {
 			names = []string{"rest"}
 		}
-		words = append(words, strings.Join(names, "+")+":"+fraction8(e.Length))
+		words = append(words, strings.Join(names, "+")+":"+fracWord(e.Length))
 	}
 	return strings.Join(words, " ")
 }
@@ -91,7 +91,7 @@ var lengths = []lesson{
 	{"M:6/8\nL:1/4\n", "A3|", "A4:3/4", "L: says it (3.1.7)"},
 	{"M:6/8\n", "A6|[M:2/4]A4|", "A4:3/4 | A4:1/2", "a later meter leaves the unit alone (3.1.7)"},
 	{"", "A[L:1/4]A|", "A4:1/8 A4:1/4", "a unit inside the music (3.2)"},
-	{"", "z z2 x/ |", "rest:1/8 rest:1/4 rest:1/16", "rests, seen and unseen (4.5)"},
+	{"", "z z2 x/ C|", "rest:1/8 rest:1/4 rest:1/16 C4:1/8", "rests, seen and unseen (4.5)"},
 	{"M:3/4\n", "Z2|A6|X|B6|", "rest:3/2 | A4:3/4 | rest:3/4 | B4:3/4", "rests of whole bars (4.5)"},
 	{"", "A>B A<B A>>B A<<B A>>>B|", "A4:3/16 B4:1/16 A4:1/16 B4:3/16 A4:7/32 B4:1/32 A4:1/32 B4:7/32 A4:15/64 B4:1/64", "broken rhythm (4.4)"},
 	{"", "A>{g}B A{g}>B A > B|", "A4:3/16 B4:1/16 A4:3/16 B4:1/16 A4:3/16 B4:1/16", "grace notes and spaces change nothing in it (4.4, 4.12)"},

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"readyhand/engine/source"
 )
 
 // orders are repeats and endings (ABC 2.1, 4.8 to 4.10); want is the notes as
@@ -69,5 +71,14 @@ func TestPlayedTime(t *testing.T) {
 		assert.Equal(t, now, step.Onset)
 		now = now.Add(v.Events[step.Event].Length)
 	}
-	assert.Equal(t, "7/4", fraction8(now))
+	assert.Equal(t, "7/4", fracWord(now))
+}
+
+// A tune of 32 bars with repeats, endings, graces and signs.
+func BenchmarkTune(b *testing.B) {
+	part := "|:\"Am\"A2B {d}c2!2!d|~e3 g3|(3aba ge d2-|d3 B2e|A>B c d2e|f2e !trill!d3|c2B A2G|1A3 A2e:|2A3 A3|]\n"
+	text := source.NewText("X:1\nR:jig\nM:6/8\nK:Am\n" + part + part + part + part)
+	for b.Loop() {
+		Tune(text)
+	}
 }

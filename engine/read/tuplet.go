@@ -2,7 +2,6 @@ package read
 
 import (
 	"strconv"
-	"strings"
 
 	"readyhand/engine/source"
 	"readyhand/engine/tune"
@@ -34,12 +33,9 @@ func (r *reader) opening() {
 			numbers[i], read = whole(written)
 			ok = ok && read
 		}
-		if i == len(numbers)-1 || r.peek(0) != ':' || strings.IndexByte(digits+":", r.peek(1)) < 0 && i == 1 {
+		if i == len(numbers)-1 || r.peek(0) != ':' {
 			break
 		}
-		r.at++
-	}
-	if i := r.peek(0); i == ':' && numbers[1] > 0 { // "(3:2:" leaves r out
 		r.at++
 	}
 	r.startTuplet(numbers[0], numbers[1], numbers[2], ok, span(from, r.at))

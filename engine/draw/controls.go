@@ -1,0 +1,166 @@
+package draw
+
+import (
+	"strconv"
+	"strings"
+
+	"readyhand/engine/choice"
+)
+
+// tools are the commands about the whole page's choices.
+func tools() string {
+	var p pen
+	p.raw(`<button type="button" class="tool" data-do="undo">Undo</button>`,
+		`<button type="button" class="tool" data-do="as written">As written</button>`)
+	return p.String()
+}
+
+// group is a run of systems whose offered ornaments stand together.
+type group struct {
+	sheet    *sheet
+	from, to int // systems
+}
+
+const groupsMost = 8 // of offered ornaments: few enough to look through
+
+// groups parts the systems; how many there are depends on the tune alone.
+func (s *sheet) groups() []group {
+	n := len(s.systems)
+	each := max(1, (n+groupsMost-1)/groupsMost)
+	var all []group
+	for i := 0; i < n; i += each {
+		all = append(all, group{s, i, min(n, i+each)})
+	}
+	return all
+}
+
+// entry is an ornament with its words.
+type entry struct {
+	hand *Hand
+	site at
+	Ornament
+}
+
+// entries lists the ornaments, of the group's notes or of all, that were
+// written or that are offered.
+func entries(v *View, written bool, within func(hand, note int) bool) []entry {
+	var all []entry
+	for k := range v.Hands {
+		h := &v.Hands[k]
+		for _, o := range h.Ornaments {
+			a := at{o.Gap, o.Site}
+			site := a.of(h.Score)
+			if site.Ornaments[o.Which].Written == written && (within == nil || within(k, site.Written)) {
+				all = append(all, entry{h, a, o})
+			}
+		}
+	}
+	return all
+}
+
+// notes gives the first and last written note of a group, hand by hand.
+func (g group) within(hand, note int) bool {
+	columns := g.sheet.columns[hand]
+	for i := g.sheet.systems[g.from].from[hand]; i < g.sheet.systems[g.to-1].to[hand]; i++ {
+		for _, n := range columns[i].event.Notes {
+			if n.Number == note {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (g group) bars() string {
+	first, last := -1, 0
+	for k, columns := range g.sheet.columns {
+		from, to := g.sheet.systems[g.from].from[k], g.sheet.systems[g.to-1].to[k]
+		if from < to {
+			if b := columns[from].event.Bar; first < 0 || b < first {
+				first = b
+			}
+			last = max(last, columns[to-1].event.Bar)
+		}
+	}
+	if first == last {
+		return capital(barName(last))
+	}
+	if first <= 0 {
+		return "Up to bar " + strconv.Itoa(last)
+	}
+	return "Bars " + strconv.Itoa(first) + " to " + strconv.Itoa(last)
+}
+
+// summary says what a group offers, and what of it sounds.
+func (g group) summary(v View) string {
+	all := entries(&v, false, g.within)
+	var p pen
+	p.text(g.bars() + ": " + itoa(len(all)) + " more to try")
+	var on []string
+	for _, e := range all {
+		if o := e.site.of(e.hand.Score).Ornaments[e.Which]; o.On {
+			on = append(on, e.Label)
+		}
+	}
+	if len(on) > 0 {
+		p.text("; now played: " + strings.Join(on, "; "))
+	}
+	return p.String()
+}
+
+func (g group) offered(v View) string {
+	return controls(&v, entries(&v, false, g.within))
+}
+
+// written draws the controls of the ornaments that stand in the tune.
+func written(v View) string {
+	all := entries(&v, true, nil)
+	if len(all) == 0 {
+		return ""
+	}
+	var p pen
+	p.element("h4", "Ornaments in the tune")
+	p.raw(controls(&v, all))
+	return p.String()
+}
+
+// controls draws one set of controls for each ornament: a switch, how ready the
+// hand is, and how likely it is to be played.
+func controls(v *View, all []entry) string {
+	if len(all) == 0 {
+		return ""
+	}
+	var p pen
+	p.tag("ul")
+	for _, e := range all {
+		p.control(v, e)
+	}
+	p.end("ul")
+	return p.String()
+}
+
+func (p *pen) control(v *View, e entry) {
+	site := e.site.of(e.hand.Score)
+	o := &site.Ornaments[e.Which]
+	note := v.Name + "-" + itoa(site.Written)
+	id := note + "." + o.Name
+	p.tag("li", "class", "choice", "role", "group", "aria-label", e.Label)
+	p.toggle(id, o.Name+"@"+note, e.Label, o.On)
+	p.element("span", e.Ready, "class", "state")
+	p.tag("span", "class", "dial", "role", "group", "aria-label", "How likely")
+	p.element("span", "How likely", "class", "ask")
+	is := choice.LikelihoodWord(o.Likelihood)
+	for _, word := range choice.Likelihoods() {
+		p.button(id+"."+strings.ReplaceAll(word, " ", "-"), "level", o.Name+"@"+note+" "+word, word, "aria-pressed", truth(word == is))
+	}
+	p.end("span")
+	p.end("li")
+}
+
+func (p *pen) toggle(id, verb, label string, on bool) {
+	word := "on"
+	if on {
+		word = "off"
+	}
+	p.button(id, "toggle", verb+" "+word, label, "aria-pressed", truth(on))
+}

@@ -1,0 +1,198 @@
+package draw
+
+import (
+	"strings"
+
+	"readyhand/engine/harp"
+	"readyhand/engine/score"
+	"readyhand/engine/source"
+)
+
+// head says what is played, how fast, on what: title, key, metre, tempo, hand,
+// harp and levers.
+func head(v View) string {
+	var p pen
+	if v.Tune.Title != "" {
+		p.element("h3", v.Tune.Title)
+	}
+	p.tag("ul", "class", "facts")
+	fact := func(s string) {
+		if s != "" {
+			p.element("li", s)
+		}
+	}
+	fact(v.Tune.Key.Name)
+	fact(v.Tune.Meter.Text)
+	fact(tempo(v))
+	var hands []string
+	for _, h := range v.Hands {
+		hands = append(hands, h.Hand.Name+" hand")
+	}
+	fact(strings.Join(hands, " and "))
+	if len(v.Hands) > 0 {
+		s := v.Hands[0].Score
+		fact(instrument(s.Harp))
+		fact(levers(v))
+	}
+	p.end("ul")
+	for _, n := range v.Notes {
+		p.element("p", n, "class", "quiet")
+	}
+	return p.String()
+}
+
+// tempo says how fast: "dotted crotchet = 100 (a jig)".
+func tempo(v View) string {
+	q := v.QuarterMS
+	from := ""
+	if q == 0 {
+		q, from = v.Tune.Tempo.QuarterMS, v.Tune.Tempo.From
+	}
+	if q <= 0 {
+		return ""
+	}
+	text := "crotchet = " + itoa(perMinute(q, false))
+	if v.Tune.Meter.Compound() {
+		text = "dotted crotchet = " + itoa(perMinute(q, true))
+	}
+	if from != "" && from != "Q: line" {
+		text += " (" + from + ")"
+	}
+	return text
+}
+
+// perMinute turns the milliseconds of a quarter into beats a minute, rounded.
+func perMinute(quarterMS int32, dotted bool) int {
+	over, under := 60000, int(quarterMS)
+	if dotted {
+		over, under = 40000, int(quarterMS)
+	}
+	return (2*over + under) / (2 * under)
+}
+
+func instrument(h harp.Harp) string {
+	if len(h.Strings) == 0 {
+		return ""
+	}
+	return itoa(len(h.Strings)) + " strings from " + printed(h.Strings[0].Pitch) + itoa(int(h.Strings[0].Pitch.Octave)) +
+		", tuned in " + strings.ReplaceAll(h.Tuning, "b", "♭") + ", " + decimal(h.Spacing) + " mm apart"
+}
+
+// levers says which levers to raise before the tune begins: by letter where all
+// strings of a letter that the tune needs agree, else string by string.
+func levers(v View) string {
+	h := v.Hands[0].Score.Harp
+	up := make([]bool, len(h.Strings))
+	used := make([]bool, len(h.Strings))
+	for _, hand := range v.Hands {
+		for t := range up {
+			up[t] = up[t] || raised(hand.Score, int8(t))
+			used[t] = used[t] || hand.Score.Used == nil || isUsed(hand.Score, t)
+		}
+	}
+	var names []string
+	for letter := range int8(7) {
+		all, once := true, false
+		for t, s := range h.Strings {
+			all = all && (s.Pitch.Letter != letter || !used[t] || up[t])
+		}
+		for t, s := range h.Strings {
+			if s.Pitch.Letter != letter || !used[t] || !up[t] || all && once {
+				continue
+			}
+			once = true
+			octave := ""
+			if !all {
+				octave = itoa(int(s.Pitch.Octave))
+			}
+			names = append(names, printed(s.Pitch)+octave+" to "+natural(s))
+		}
+	}
+	if len(names) == 0 {
+		return "no lever raised"
+	}
+	return "levers up: " + strings.Join(names, ", ")
+}
+
+func natural(s harp.String) string {
+	p := s.Sounding(true)
+	if p.Alter == 0 {
+		return printed(p) + "♮"
+	}
+	return printed(p)
+}
+
+func isUsed(s *score.Score, t int) bool { return t < len(s.Used) && s.Used[t] }
+
+// remarks lists what is to be said about the text, each with its line.
+func remarks(v View) string {
+	if len(v.Remarks) == 0 {
+		return ""
+	}
+	var p pen
+	p.tag("ul")
+	for _, r := range v.Remarks {
+		p.tag("li", "class", r.Severity.String())
+		p.tag("p")
+		where := capital(r.Severity.String())
+		if line, _ := v.Text.Position(r.From); line > 0 {
+			where += ", line " + itoa(line)
+		}
+		p.element("strong", where+": ")
+		p.text(r.Message)
+		if r.Suggestion != "" {
+			p.text(" " + r.Suggestion)
+		}
+		p.end("p")
+		if caret := v.Text.Caret(r); caret != "" && r.Severity > source.Note {
+			p.element("pre", caret, "class", "caret")
+		}
+		p.end("li")
+	}
+	p.end("ul")
+	return p.String()
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// abc shows the tune as it was written. A line break first in a pre element is
+// lost in reading HTML, so those at the start are left out.
+func abc(v View) string {
+	var p pen
+	p.element("pre", strings.TrimLeft(plain(v.Text.String), "\n"), "class", "abc")
+	return p.String()
+}
+
+// words tells the plan: what is set where, hand by hand, then the rest.
+func words(v View) string {
+	var p pen
+	for k := range v.Hands {
+		h := &v.Hands[k]
+		if len(h.Said) == 0 {
+			continue
+		}
+		title := "How the hand goes"
+		if len(v.Hands) > 1 {
+			title = capital(h.Hand.Name) + " hand"
+		}
+		p.element("h4", title)
+		p.tag("ul")
+		for _, s := range h.Said {
+			if s.Kind != 2 {
+				p.element("li", s.Text, "class", [...]string{"setting", "ornament", "care", "left"}[s.Kind&3])
+			}
+		}
+		p.end("ul")
+		for _, s := range h.Said {
+			if s.Kind == 2 {
+				p.element("p", s.Text, "class", "care")
+			}
+		}
+	}
+	return p.String()
+}

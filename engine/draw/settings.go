@@ -1,0 +1,162 @@
+package draw
+
+import (
+	"strings"
+
+	"readyhand/engine/harp"
+	"readyhand/engine/pitch"
+)
+
+// option is one value of a setting and how it is shown.
+type option struct{ value, text string }
+
+// settings draws the harp, the hand and the tempo as choices whose value
+// completes their command.
+func settings(v View) string {
+	if len(v.Hands) == 0 {
+		return ""
+	}
+	h := v.Hands[0].Score.Harp
+	d := v.Hands[0].Hand
+	var p pen
+	p.choose(v, "strings", "strings", "Strings", numbers(len(h.Strings), 19, 22, 26, 27, 29, 30, 32, 34, 36, 38, 40, 47))
+	p.choose(v, "lowest", "lowest", "Lowest string", lowest0(h))
+	p.choose(v, "tuning", "tuning", "Tuned in, levers down", tunings(h))
+	p.choose(v, "spacing", "spacing", "From string to string", spacings(h.Spacing))
+	p.choose(v, "reach", "reach", "Reach of the hand", reaches(d.Reach))
+	p.choose(v, "fingers", "fingers", "Fingers in use", inUse(d.InUse))
+	if len(v.Hands) == 1 {
+		p.choose(v, "hand", "hand", "Hand", chosen(d.Name, option{"right", "right"}, option{"left", "left"}))
+	}
+	p.choose(v, "tempo", "tempo@"+v.Name, "Tempo", tempos(v))
+	return p.String()
+}
+
+// current is a list of options of which the first is the one that holds.
+type current struct {
+	now string
+	all []option
+}
+
+// chosen lists options, with the current value added in front if it is none of
+// them.
+func chosen(now string, all ...option) current {
+	for _, o := range all {
+		if o.value == now {
+			return current{now, all}
+		}
+	}
+	return current{now, append([]option{{now, now}}, all...)}
+}
+
+// choose draws one setting.
+func (p *pen) choose(v View, name, do, label string, c current) {
+	id := v.Name + "-" + name
+	p.tag("p", "class", "field")
+	p.element("label", label, "for", id)
+	p.tag("select", "id", id, "data-do", do)
+	for _, o := range c.all {
+		p.element("option", o.text, "value", o.value, "selected", either(o.value == c.now, ""))
+	}
+	p.end("select")
+	p.end("p")
+}
+
+// numbers lists whole numbers, the current one among them in its place.
+func numbers(now int, all ...int) current {
+	var options []option
+	placed := false
+	add := func(n int) { options = append(options, option{itoa(n), itoa(n)}) }
+	for _, n := range all {
+		if now <= n && !placed {
+			placed = true
+			if now < n {
+				add(now)
+			}
+		}
+		add(n)
+	}
+	if !placed {
+		add(now)
+	}
+	return current{itoa(now), options}
+}
+
+// lowest0 lists the strings a harp may begin with, C1 to C5 (the usual ones and
+// what lies between; a guess).
+func lowest0(h harp.Harp) current {
+	var all []option
+	for step := 7; step <= 35; step++ {
+		name := pitch.AtStep(step).String()
+		all = append(all, option{name, name})
+	}
+	low := h.Strings[0].Pitch
+	low.Alter = 0
+	return chosen(low.String(), all...)
+}
+
+func tunings(h harp.Harp) current {
+	var all []option
+	for _, t := range harp.Tunings() {
+		all = append(all, option{t, strings.ReplaceAll(t, "b", "♭")})
+	}
+	return chosen(h.Tuning, all...)
+}
+
+// spacings lists 12 to 17 mm in halves, with the current one.
+func spacings(now int32) current {
+	var all []option
+	for mm := int32(12000); mm <= 17000; mm += 500 {
+		if now > mm-500 && now < mm {
+			all = append(all, option{decimal(now), decimal(now) + " mm"})
+		}
+		all = append(all, option{decimal(mm), decimal(mm) + " mm"})
+	}
+	return chosen(decimal(now), all...)
+}
+
+// reaches lists scales of the usual hand; 0.75 to 1.25 covers adults (Boyle,
+// Boyle and Booker 2015), smaller ones are for children.
+func reaches(now int32) current {
+	var all []option
+	for r := int32(600); r <= 1250; r += 50 {
+		text := decimal(r)
+		if r == 1000 {
+			text = "1 (usual)"
+		}
+		all = append(all, option{decimal(r), text})
+	}
+	return chosen(decimal(now), all...)
+}
+
+func inUse(in [4]bool) current {
+	now := ""
+	for f, used := range in {
+		if used {
+			now += itoa(f + 1)
+		}
+	}
+	return chosen(now, option{"1234", "1 2 3 4"}, option{"123", "1 2 3"}, option{"12", "1 2"}, option{"234", "2 3 4"})
+}
+
+// tempos lists beats a minute around the current tempo, in the beat that the
+// metre is felt in.
+func tempos(v View) current {
+	q := v.QuarterMS
+	if q == 0 {
+		q = v.Tune.Tempo.QuarterMS
+	}
+	if q <= 0 {
+		q = 600 // 100 a minute, where a tune was given none
+	}
+	beat, dotted := "1/4=", v.Tune.Meter.Compound()
+	if dotted {
+		beat = "3/8="
+	}
+	list := numbers(perMinute(q, dotted), 40, 50, 60, 66, 72, 76, 80, 84, 88, 92, 96, 100, 104, 108, 112, 116, 120, 132, 144, 160, 176, 200)
+	for i := range list.all {
+		list.all[i].value = beat + list.all[i].value
+	}
+	list.now = beat + list.now
+	return list
+}

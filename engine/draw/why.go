@@ -1,0 +1,177 @@
+package draw
+
+import (
+	"readyhand/engine/hand"
+	"readyhand/engine/score"
+)
+
+// whyPanel answers for the note that was asked about: its finger, what the
+// others cost, what else may be played there, and how the hand lies.
+func whyPanel(v View) string {
+	w := v.Why
+	if w == nil || w.Hand < 0 || w.Hand >= len(v.Hands) {
+		return ""
+	}
+	h := &v.Hands[w.Hand]
+	if w.Event < 0 || w.Event >= len(h.Plan.Events) || w.Event >= len(h.Score.Events) || w.Note < 0 || w.Note >= len(h.Score.Events[w.Event].Notes) {
+		return ""
+	}
+	note := v.Name + "-" + itoa(w.Written)
+	var p pen
+	p.tag("div", "class", "answer")
+	p.tag("div", "class", "title")
+	p.element("h4", w.Title)
+	p.button(note+".close", "tool", "why off", "Close")
+	p.end("div")
+	p.element("p", w.Text)
+	p.tag("ul", "class", "others")
+	for _, o := range w.Others {
+		class := "other"
+		if o.Near {
+			class += " near"
+		}
+		p.element("li", o.Text, "class", class)
+	}
+	p.end("ul")
+	p.fingers(note, w, h)
+	p.boundary(note, h.Score.Events[w.Event].Boundary)
+	p.fitting(&v, note, w, h)
+	p.end("div")
+	p.raw(handView(h, w))
+	return p.String()
+}
+
+// fingers draws the buttons that ask for a finger.
+func (p *pen) fingers(note string, w *Why, h *Hand) {
+	n := h.Score.Events[w.Event].Notes[w.Note]
+	taken := h.Plan.Events[w.Event].Finger(n.String)
+	p.tag("p", "class", "pins", "role", "group", "aria-label", "Finger")
+	p.element("span", "Finger", "class", "ask")
+	for f := range 4 {
+		can := f == taken
+		for _, o := range w.Others {
+			can = can || o.Finger == f+1 && o.Can
+		}
+		if can {
+			p.button(note+".finger."+itoa(f+1), "level", "finger@"+note+" "+itoa(f+1), itoa(f+1), "aria-pressed", truth(int(n.Pin) == f+1))
+		}
+	}
+	p.button(note+".finger.free", "level", "finger@"+note+" free", "free", "aria-pressed", truth(n.Pin == 0))
+	p.end("p")
+}
+
+// boundary draws the buttons that ask for the hand to be set or to stay.
+func (p *pen) boundary(note string, now score.Boundary) {
+	p.tag("p", "class", "pins", "role", "group", "aria-label", "Hand")
+	p.element("span", "Hand", "class", "ask")
+	for _, b := range [...]struct {
+		word, text string
+		is         score.Boundary
+	}{{"set", "set it here", score.Set}, {"stay", "let it stay", score.Stay}, {"either", "either", score.Open}} {
+		p.button(note+"."+b.word, "level", b.word+"@"+note, b.text, "aria-pressed", truth(now == b.is))
+	}
+	p.end("p")
+}
+
+// fitting lists the ornaments of this note, each with how ready the hand is.
+func (p *pen) fitting(v *View, note string, w *Why, h *Hand) {
+	first := true
+	for _, e := range append(entries(v, true, nil), entries(v, false, nil)...) {
+		site := e.site.of(h.Score)
+		if e.hand != h || site.Written != w.Written {
+			continue
+		}
+		if first {
+			p.element("h5", "What can be played on it")
+			p.tag("ul", "class", "fitting")
+			first = false
+		}
+		o := &site.Ornaments[e.Which]
+		p.tag("li")
+		p.toggle(note+".try."+o.Name, o.Name+"@"+note, o.Title, o.On)
+		p.element("span", e.Ready, "class", "state")
+		p.end("li")
+	}
+	if !first {
+		p.end("ul")
+	}
+}
+
+// Sizes of the hand view: two units a millimetre.
+const (
+	perMM   = 2
+	handTop = 18
+)
+
+// handView draws the strings under the hand at the note asked about, at their
+// real distances: which finger is on which string, and how far apart they are.
+func handView(h *Hand, w *Why) string {
+	e := &h.Plan.Events[w.Event]
+	pl := &h.Plan.Placings[e.Placing]
+	strings := h.Score.Harp.Strings
+	low, high := int8(127), int8(-1)
+	for _, t := range pl.Frame {
+		if t != hand.None {
+			low, high = min(low, t), max(high, t)
+		}
+	}
+	if high < 0 {
+		return ""
+	}
+	low, high = max(0, low-1), min(int8(len(strings)-1), high+1)
+	y := func(t int8) int { return handTop + int(strings[high].At-strings[t].At)*perMM/1000 }
+	a := &art{line: &line{hand: h, end: 168}}
+	height := y(low) + 18
+	a.tag("svg", "class", "hand", "viewBox", "0 0 240 "+itoa(height), "width", "240", "height", itoa(height), "role", "img", "aria-label", lies(h, pl.Frame))
+	for t := high; t >= low; t-- {
+		colour := strings[t].Colour()
+		thick := "1"
+		if colour != "plain" {
+			thick = "2"
+		}
+		a.leaf("line", "class", "string "+colour, "x1", itoa(gutter), "y1", itoa(y(t)), "x2", "168", "y2", itoa(y(t)), "stroke", "currentColor", "stroke-width", thick)
+		a.named(strings[t], raised(h.Score, t), y(t))
+	}
+	last := -1
+	for f, t := range pl.Frame {
+		if t == hand.None {
+			continue
+		}
+		class := "tab"
+		switch {
+		case e.Stroke[f] == t:
+			class += " plays"
+		case pl.Free[f]:
+			class += " free"
+		}
+		// the thumb lies lowest on the string, the fingers beyond it
+		x := 70 + 20*f
+		if pl.Kept[f] {
+			a.leaf("path", "class", "tab outer", "d", tab(x, y(t), 12), "fill", "#fff", "stroke", "currentColor")
+		}
+		a.leaf("path", "class", class, "d", tab(x, y(t), 9), "fill", "#fff", "stroke", "currentColor")
+		a.label("tabno", "middle", 12, x+10, y(t)+4, itoa(f+1))
+		if last >= 0 && y(t) > last {
+			a.leaf("path", "class", "measure", "d", "M176 "+itoa(last+1)+"h6v"+itoa(y(t)-last-2)+"h-6", "fill", "none", "stroke", "currentColor")
+			a.label("mm", "start", 11, 186, (last+y(t))/2+4, itoa((y(t)-last)/perMM)+" mm")
+		}
+		last = y(t)
+	}
+	a.end("svg")
+	return a.String()
+}
+
+// lies says where the fingers lie: "1 on E 5, 2 on D 5".
+func lies(h *Hand, frame hand.Frame) string {
+	text := ""
+	for f, t := range frame {
+		if t == hand.None {
+			continue
+		}
+		if text != "" {
+			text += ", "
+		}
+		text += itoa(f+1) + " on " + spoken(sounding(h.Score, t))
+	}
+	return "The hand: " + text
+}

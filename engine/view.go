@@ -1,0 +1,77 @@
+package engine
+
+import (
+	"readyhand/engine/draw"
+	"readyhand/engine/explain"
+	"readyhand/engine/plan"
+	"readyhand/engine/score"
+	"readyhand/engine/solve"
+)
+
+// view gathers what draw shows of an answer: the one way from an answer to its
+// picture, for the static page and the browser alike.
+func (a Answer) view(name string, notes []string) draw.View {
+	v := draw.View{Name: name, Tune: a.Block.Tune, Text: a.Block.Text, QuarterMS: a.Tempo.QuarterMS,
+		Remarks: a.Remarks, Notes: notes}
+	for i := range a.Hands {
+		h := &a.Hands[i]
+		part := draw.Hand{Hand: h.Rules.Hand, Voice: i, Score: &h.Score, Plan: &h.Plan}
+		for _, s := range explain.Plan(&h.Score, &h.Rules, &h.Plan) {
+			part.Said = append(part.Said, draw.Sentence{Kind: int8(s.Kind), Bar: s.Bar, Event: s.Event, ID: s.ID, Text: s.Text})
+		}
+		for _, o := range explain.Each(&h.Score, &h.Plan) {
+			part.Ornaments = append(part.Ornaments, draw.Ornament(o))
+		}
+		v.Hands = append(v.Hands, part)
+	}
+	if written, ok := a.Choice.Why(); ok {
+		v.Why = a.why(written)
+	}
+	return v
+}
+
+// why explains the finger of a written note, as it is first played; nil if no
+// hand plays it.
+func (a Answer) why(written int) *draw.Why {
+	for i := range a.Hands {
+		h := &a.Hands[i]
+		if len(h.Plan.Events) != len(h.Score.Events) {
+			continue
+		}
+		for event, e := range h.Score.Events {
+			for note, n := range e.Notes {
+				if n.Written == written {
+					return h.why(i, event, note)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+func (h *Hand) why(index, event, note int) *draw.Why {
+	var others [4]*plan.Plan
+	n := h.Score.Events[event].Notes[note]
+	for f := range int8(4) {
+		if h.Plan.Events[event].Prices[note][f] == plan.None || h.Plan.Events[event].Stroke[f] == n.String {
+			continue
+		}
+		other, _ := solve.Plan(pinned(h.Score, event, note, f+1), h.Rules)
+		others[f] = &other
+	}
+	r := explain.Finger(&h.Score, &h.Rules, &h.Plan, others, event, note)
+	w := &draw.Why{Written: n.Written, Hand: index, Event: event, Note: note, Title: r.Title, Text: r.Text}
+	for _, o := range r.Others {
+		w.Others = append(w.Others, draw.Other(o))
+	}
+	return w
+}
+
+// pinned is the score with one note's finger asked for.
+func pinned(s score.Score, event, note int, finger int8) score.Score {
+	s.Events = append([]score.Event(nil), s.Events...)
+	e := &s.Events[event]
+	e.Notes = append([]score.Note(nil), e.Notes...)
+	e.Notes[note].Pin = finger
+	return s
+}
