@@ -49,29 +49,49 @@ func stage(out, content string) (*staging, error) {
 	if within(target, lessons) {
 		return nil, fmt.Errorf("the site cannot take the place of %s: the lessons are in it; name another folder with -o", out)
 	}
+	if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
+		return nil, err
+	}
+	free, err := alone(filepath.Dir(target))
+	if err != nil {
+		return nil, err
+	}
+	defer free()
 	if err := heal(target); err != nil {
 		return nil, err
 	}
 	if err := mayReplace(target, out); err != nil {
 		return nil, err
 	}
-	if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
-		return nil, err
-	}
 	clearStale(target)
+	return makeStaging(target)
+}
+
+func makeStaging(target string) (*staging, error) {
 	dir, err := os.MkdirTemp(filepath.Dir(target), filepath.Base(target)+making)
 	if err != nil {
 		return nil, err
 	}
-	if err := os.Chmod(dir, 0o755); err != nil {
+	if err := os.Chmod(dir, 0o755); err != nil { // MkdirTemp's is for us alone
 		return nil, err
 	}
 	lock, err := os.Open(dir)
 	if err != nil {
 		return nil, err
 	}
-	hold(lock)
+	hold(lock, false)
 	return &staging{target: target, dir: dir, lock: lock, made: map[string]bool{}}, nil
+}
+
+// alone keeps other builds from beginning or ending in the same folder until
+// free is called: one may be clearing away while another makes its folder.
+func alone(parent string) (free func() error, err error) {
+	f, err := os.Open(parent)
+	if err != nil {
+		return nil, err
+	}
+	hold(f, true)
+	return f.Close, nil
 }
 
 // mayReplace looks into the folder that is to be replaced.
@@ -101,7 +121,7 @@ func clearStale(target string) {
 		if err != nil {
 			continue
 		}
-		if hold(f) {
+		if hold(f, false) {
 			os.RemoveAll(dir)
 		}
 		f.Close()
@@ -119,7 +139,7 @@ func (s *staging) put(name string, data []byte) error {
 	if !s.begin(name) {
 		return fmt.Errorf("two things want to be the file %s of the site", name)
 	}
-	if s.same(name, data) && s.link(name) {
+	if had := s.same(name, data); had != nil && s.link(name, had) {
 		return nil
 	}
 	s.mark()
@@ -147,31 +167,41 @@ func (s *staging) mark() {
 
 func (s *staging) old(name string) string { return filepath.Join(s.target, filepath.FromSlash(name)) }
 
-// same reports whether the old site has this very file.
-func (s *staging) same(name string, data []byte) bool {
+// same finds a file of the old site that is this very one; nil if there is none.
+func (s *staging) same(name string, data []byte) os.FileInfo {
 	f, err := os.Open(s.old(name))
 	if err != nil {
-		return false
+		return nil
 	}
 	defer f.Close()
-	if info, err := f.Stat(); err != nil || info.Size() != int64(len(data)) {
-		return false
+	info, err := f.Stat()
+	if err != nil || info.Size() != int64(len(data)) {
+		return nil
 	}
-	had, err := io.ReadAll(f)
-	return err == nil && bytes.Equal(had, data)
+	if had, err := io.ReadAll(f); err != nil || !bytes.Equal(had, data) {
+		return nil
+	}
+	return info
 }
 
-// link takes a file over from the old site.
-func (s *staging) link(name string) bool {
-	return os.Link(s.old(name), filepath.Join(s.dir, filepath.FromSlash(name))) == nil
+// link takes a file over from the old site, if it is still the one that was
+// looked at: another build may have put its site there since.
+func (s *staging) link(name string, had os.FileInfo) bool {
+	to := filepath.Join(s.dir, filepath.FromSlash(name))
+	if os.Link(s.old(name), to) != nil {
+		return false
+	}
+	if now, err := os.Lstat(to); err == nil && os.SameFile(had, now) {
+		return true
+	}
+	os.Remove(to)
+	return false
 }
 
 // keep takes a file over whose name tells what is in it.
 func (s *staging) keep(name string) bool {
-	if _, err := os.Stat(s.old(name)); err != nil || !s.link(name) {
-		return false
-	}
-	return s.begin(name)
+	had, err := os.Lstat(s.old(name))
+	return err == nil && s.link(name, had) && s.begin(name)
 }
 
 // copy copies a file of the course. It keeps the time the file was changed, by
@@ -184,7 +214,7 @@ func (s *staging) copy(root *os.Root, a *asset) error {
 	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 		return err
 	}
-	if had, err := os.Stat(s.old(a.path)); err == nil && had.Size() == a.info.Size() && had.ModTime().Equal(a.info.ModTime()) && s.link(a.path) {
+	if had, err := os.Stat(s.old(a.path)); err == nil && had.Size() == a.info.Size() && had.ModTime().Equal(a.info.ModTime()) && s.link(a.path, had) {
 		return nil
 	}
 	s.mark()
@@ -207,6 +237,11 @@ func (s *staging) publish() (changed bool, err error) {
 	if !s.fresh && s.filesBefore() == len(s.made) {
 		return false, nil
 	}
+	free, err := alone(filepath.Dir(s.target))
+	if err != nil {
+		return false, err
+	}
+	defer free()
 	if err := swap(s.dir, s.target); err != nil {
 		return false, fmt.Errorf("the site cannot be put in its place: %w", err)
 	}

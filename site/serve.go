@@ -68,6 +68,7 @@ type show struct {
 	order  order
 	memory *memory
 	say    io.Writer
+	seen   string // how the folder looked when it was built last
 
 	mu       sync.Mutex
 	made     string // of which build the site is, a new word for each
@@ -84,8 +85,10 @@ func newShow(o order, say io.Writer) *show {
 // word names a build as no other, in this run of the program or another.
 func word() string { return strconv.FormatInt(time.Now().UnixNano(), 36) }
 
-// build makes the site anew and tells every page that is open.
+// build makes the site anew and tells every page that is open. Only one build is
+// at work at a time: the first, then those of follow.
 func (s *show) build() {
+	s.seen = s.look() // before the lessons are read: what changes meanwhile is seen next time
 	s.memory.turn()
 	got, err := build(s.order)
 	var told strings.Builder
@@ -115,18 +118,17 @@ func (s *show) build() {
 // the eye is, and seldom while nobody has a page open. Looking at a thousand
 // files takes 3 ms.
 const (
-	visible = 60 * time.Millisecond
-	alone   = 500 * time.Millisecond
+	inSight = 60 * time.Millisecond
+	unseen  = 500 * time.Millisecond
 )
 
 // follow builds again whenever the folder looks different, until stop closes.
 func (s *show) follow(stop <-chan struct{}) {
-	seen := s.look()
 	for {
 		s.mu.Lock()
-		wait := alone
+		wait := unseen
 		if len(s.watchers) > 0 {
-			wait = visible
+			wait = inSight
 		}
 		s.mu.Unlock()
 		select {
@@ -134,8 +136,7 @@ func (s *show) follow(stop <-chan struct{}) {
 			return
 		case <-time.After(wait):
 		}
-		if now := s.look(); now != seen {
-			seen = now
+		if s.look() != s.seen {
 			s.build()
 		}
 	}

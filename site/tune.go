@@ -38,12 +38,12 @@ func (p *prose) block(n *ast.FencedCodeBlock) (b block, closed bool) {
 // place gives the byte in the body for a byte of the tune.
 func (b block) place(at int) int {
 	at = max(0, min(at, len(b.text)))
+	if at == len(b.text) {
+		at = len(strings.TrimRight(b.text, "\r\n")) // the end of the last line, not of the fence below it
+	}
 	line := strings.Count(b.text[:at], "\n")
 	if line >= len(b.starts) {
-		if line = len(b.starts) - 1; line < 0 {
-			return 0
-		}
-		at = len(b.text)
+		return 0
 	}
 	return b.starts[line] + at - (strings.LastIndexByte(b.text[:at], '\n') + 1)
 }

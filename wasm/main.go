@@ -59,10 +59,17 @@ func (w *widget) open(address string) (ok bool) {
 	return true
 }
 
-// excuse turns a panic into one quiet line: what the page shows stays.
+// excuse turns a panic into one quiet line in the tune that is being used: what
+// the page shows stays.
 func excuse() {
-	if recover() != nil {
-		say("That did not work out, so the page stays as it was. Try something else, or load it again.")
+	if recover() == nil {
+		return
+	}
+	for _, where := range []string{"section.ready:focus-within .says", "section.ready .says"} {
+		if says := document().Call("querySelector", where); !says.IsNull() {
+			element(says).SetTextContent("That did not work out, so the page stays as it was. Try something else, or load it again.")
+			return
+		}
 	}
 }
 

@@ -20,7 +20,6 @@ func (w *widget) do(command string) {
 		}
 	}
 	restore(change.Focus)
-	say(change.Says)
 	w.readdress(change.Address)
 	if change.Keep != w.kept {
 		w.kept = change.Keep
@@ -28,14 +27,15 @@ func (w *widget) do(command string) {
 	}
 }
 
-// set replaces what is inside an element; what the reader has unfolded in it
-// stays unfolded.
+// set replaces what is inside an element; what the reader has folded or
+// unfolded in it stays so, as long as there is as much to fold.
 func set(e *dom.BasicElement, html string) {
-	unfolded := e.Underlying().Call("querySelectorAll", "details[open][id]")
+	before := e.Underlying().Call("querySelectorAll", "details")
 	e.SetInnerHTML(html)
-	for i := range unfolded.Length() {
-		if v := byID(unfolded.Index(i).Get("id").String()); !v.IsNull() {
-			v.Set("open", true)
+	after := e.Underlying().Call("querySelectorAll", "details")
+	for i := range after.Length() {
+		if after.Length() == before.Length() {
+			after.Index(i).Set("open", before.Index(i).Get("open"))
 		}
 	}
 }
@@ -62,13 +62,6 @@ func keepFocus() (restore func(want string)) {
 			to = block
 		}
 		to.Call("focus", map[string]any{"preventScroll": want == ""})
-	}
-}
-
-// say puts a sentence into the page's live region.
-func say(sentence string) {
-	if says := byID("says"); !says.IsNull() {
-		element(says).SetTextContent(sentence)
 	}
 }
 

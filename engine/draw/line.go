@@ -45,6 +45,7 @@ type stroke struct {
 	string int8
 	x      int
 	finger int8 // 0 to 3, -1 if it cannot be played
+	old    bool // played before the hand is at the placing of the note after
 }
 
 // band is the part of a placing that stands in a line.
@@ -64,7 +65,6 @@ const (
 	clearSame  = 19 // on the same string
 	step       = 11 // between strokes on different strings
 	stepSame   = 17
-	offersMost = 3 // silent offers drawn in a line; where there are more they are hinted at
 )
 
 // line lays out hand k's part of system i.
@@ -73,17 +73,9 @@ func (s *sheet) line(i, k int) *line {
 	l := &line{hand: h, hands: len(s.view.Hands), width: width}
 	sys := s.systems[i]
 	columns := s.columns[k][sys.from[k]:sys.to[k]]
-	offers := 0
 	for c := range columns {
 		l.spots = append(l.spots, spot{column: &columns[c], event: columns[c].played(), bar: -1})
-		for _, a := range sites(h, columns[c].played()) {
-			if prepared(a.of(h.Score)) < 0 && offered(h, a) >= 0 {
-				offers++
-			}
-		}
-	}
-	for c := range l.spots {
-		l.figures(s, c, offers <= offersMost)
+		l.figures(c, s.sparse[k])
 	}
 	l.banded(s.columns[k], sys.from[k])
 	l.place(s)
@@ -109,10 +101,11 @@ func prepared(s *score.Site) int {
 	return -1
 }
 
-// offered gives the first ornament of a site that could be played; -1 if none.
-func offered(h *Hand, a at) int {
+// offered gives the first ornament of a site that could be played, asking no
+// more of the hand than this; -1 if none.
+func offered(h *Hand, a at, most plan.Readiness) int {
 	for i := range a.of(h.Score).Ornaments {
-		if f := fit(h, a, i); f.Ready < plan.PlacedAgain && len(f.Touches) > 0 {
+		if f := fit(h, a, i); f.Ready <= most && len(f.Touches) > 0 {
 			return i
 		}
 	}
@@ -128,19 +121,19 @@ func fit(h *Hand, a at, which int) plan.Fit {
 	return plan.Fit{Ready: plan.NoTime}
 }
 
-// figures finds the ornaments to draw at a spot.
-func (l *line) figures(s *sheet, c int, all bool) {
+// figures finds the ornaments to draw at a spot: those that are prepared, and
+// where few are offered those too; where many are, a hint says that one fits
+// the hand as it is.
+func (l *line) figures(c int, all bool) {
 	sp := &l.spots[c]
 	for _, a := range sites(l.hand, sp.event) {
 		site := a.of(l.hand.Score)
 		which := prepared(site)
-		if which < 0 {
-			which = offered(l.hand, a)
-			if which >= 0 && !all {
-				sp.hint, which = true, -1
-			}
+		if which < 0 && all {
+			which = offered(l.hand, a, plan.FingerKept)
 		}
 		if which < 0 {
+			sp.hint = sp.hint || offered(l.hand, a, plan.FingerFree) >= 0
 			continue
 		}
 		f := &figure{at: a, which: which}
@@ -150,11 +143,11 @@ func (l *line) figures(s *sheet, c int, all bool) {
 				f.cut = true
 				break
 			}
-			finger := int8(-1)
+			finger, old := int8(-1), false
 			if i < len(touches) {
-				finger = touches[i].Finger
+				finger, old = touches[i].Finger, touches[i].From != plan.Right
 			}
-			f.strokes = append(f.strokes, stroke{string: st.String, finger: finger})
+			f.strokes = append(f.strokes, stroke{string: st.String, finger: finger, old: old})
 		}
 		if site.After {
 			sp.after = f
@@ -224,18 +217,22 @@ func (l *line) run() int {
 			sp.bar = x
 			x += barWide
 		}
+		main, early := l.main(sp), 0
 		if next < len(l.bands) && l.bands[next].first == c {
+			if sp.before != nil && !l.bands[next].carried {
+				early = sp.before.early()
+				x = sp.before.leave(x, early)
+			}
 			l.bands[next].strip = x
 			x += stripWide
 			next++
 		}
-		main := l.main(sp)
-		if sp.before != nil {
-			x += sp.before.lead(main) - 2
+		if sp.before != nil && early < len(sp.before.strokes) {
+			x += sp.before.lead(main, early) - 2
 		}
 		sp.x = x + 13
 		if sp.before != nil {
-			sp.before.set(sp.x, main)
+			sp.before.set(sp.x, main, early)
 		}
 		if sp.after != nil {
 			sp.after.follow(sp.x, main)
@@ -265,13 +262,40 @@ func (l *line) main(sp *spot) int8 {
 	return -1
 }
 
-// lead is how far before its note an ornament begins.
-func (f *figure) lead(main int8) int { return f.set(0, main) }
+// early counts the strokes that come before the hand is at the note's placing.
+func (f *figure) early() int {
+	n := 0
+	for n < len(f.strokes) && f.strokes[n].old {
+		n++
+	}
+	return n
+}
 
-// set puts the strokes of an ornament before the note at x.
-func (f *figure) set(x int, main int8) int {
+// leave puts the first n strokes from x on, before the strip of a placing, and
+// gives where they end.
+func (f *figure) leave(x, n int) int {
+	for i := range n {
+		st := &f.strokes[i]
+		if i == 0 {
+			x += 6
+		} else {
+			x += apart(st.string == f.strokes[i-1].string, false)
+		}
+		st.x = x
+	}
+	if n > 0 {
+		x += 12
+	}
+	return x
+}
+
+// lead is how far before its note an ornament begins, but for its first strokes.
+func (f *figure) lead(main int8, from int) int { return f.set(0, main, from) }
+
+// set puts the strokes of an ornament, but for the first, before the note at x.
+func (f *figure) set(x int, main int8, from int) int {
 	at, string := x, main
-	for i := len(f.strokes) - 1; i >= 0; i-- {
+	for i := len(f.strokes) - 1; i >= from; i-- {
 		st := &f.strokes[i]
 		at -= apart(st.string == string, i == len(f.strokes)-1)
 		st.x, string = at, st.string

@@ -205,7 +205,7 @@ func (p *pen) letters(head, class string, cells []cell, of func(*cell) (words, a
 			}
 			p.text(w)
 			if k < len(again) && again[k] != "" {
-				p.element("small", " or "+again[k])
+				p.element("small", ", then "+again[k])
 			}
 		}
 		p.end("td")

@@ -14,6 +14,7 @@ type sheet struct {
 	view    *View
 	columns [][]column // by hand
 	systems []system
+	sparse  []bool    // by hand: few ornaments are offered, so that all can be drawn
 	unit    tune.Frac // the most usual length, whose tail is tailUnit long
 }
 
@@ -45,9 +46,29 @@ func newSheet(v View) *sheet {
 	s := &sheet{view: &v, unit: usualLength(v)}
 	for k := range v.Hands {
 		s.columns = append(s.columns, s.read(&v.Hands[k]))
+		s.sparse = append(s.sparse, sparse(&v.Hands[k]))
 	}
 	s.wrap()
 	return s
+}
+
+// sparse reports whether ornaments are offered on a quarter of the notes at most
+// (guess). Those that stand in the tune do not count, nor does what is switched
+// on, so that a switch does not change it.
+func sparse(h *Hand) bool {
+	offers := 0
+	for j := range h.Score.Gaps {
+		for i := range h.Score.Gaps[j].Sites {
+			stands := false
+			for _, o := range h.Score.Gaps[j].Sites[i].Ornaments {
+				stands = stands || o.Written
+			}
+			if !stands {
+				offers++
+			}
+		}
+	}
+	return 4*offers <= len(h.Score.Events)
 }
 
 // usualLength finds the length that most notes have, the shorter of two.

@@ -48,7 +48,7 @@ func (p *pen) fingers(note string, w *Why, h *Hand) {
 	p.tag("p", "class", "pins", "role", "group", "aria-label", "Finger")
 	p.element("span", "Finger", "class", "ask")
 	for f := range 4 {
-		can := f == taken
+		can := f == taken || n.Pin != 0 && h.Hand.InUse[f]
 		for _, o := range w.Others {
 			can = can || o.Finger == f+1 && o.Can
 		}

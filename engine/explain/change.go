@@ -1,6 +1,10 @@
 package explain
 
 import (
+	"slices"
+	"strconv"
+	"strings"
+
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/score"
@@ -12,50 +16,108 @@ type Played struct {
 	Plan  *plan.Plan
 }
 
-// movesShown is how many moved notes are named before the rest are counted.
-const movesShown = 6
+// barsShown is in how many bars moved notes are named before the rest are
+// counted.
+const barsShown = 3
 
 // Change says what a choice moved: "Nothing moves." first if no written note
-// changed its finger and no placing its beginning, otherwise which did; then
-// which fingers now wait, and which need not any longer. It is one short
-// sentence an element, for one hand.
+// changed its finger and no placing its beginning, otherwise which did, bar by
+// bar; then which fingers now wait, and which need not any longer. It is one
+// short sentence an element, for one hand.
 func Change(before, after Played) []string {
 	if len(before.Plan.Events) != len(before.Score.Events) || len(after.Plan.Events) != len(after.Score.Events) {
 		return nil
 	}
 	b := newBook(after.Score)
 	old := index(before)
-	var out []string
-	moved := 0
-	said := map[string]bool{}
+	var bars []moved
 	for i := range after.Score.Events {
-		for k, n := range after.Score.Events[i].Notes {
-			was, ok := old[n.ID()]
-			text := ""
-			if ok {
-				text = moves(b, before.Plan, after.Plan, was, i, k)
-			}
-			if text == "" || said[text] {
-				continue
-			}
-			said[text] = true
-			if moved++; moved <= movesShown {
-				out = append(out, text)
+		e := &after.Score.Events[i]
+		for k, n := range e.Notes {
+			if was, ok := old[n.ID()]; ok {
+				bars = b.moves(bars, before.Plan, after.Plan, was, i, k)
 			}
 		}
 	}
-	switch {
-	case moved == 0:
-		out = append(out, "Nothing moves.")
-	case moved > movesShown:
-		out = append(out, "And "+many(moved-movesShown)+" more.")
-	}
 	now, then := waits(after), waits(before)
 	wait := append(only(now, then, "Now ", " waits on "), only(then, now, "", " no longer waits on ")...)
-	if moved == 0 && len(wait) == 0 {
-		out = append(out, "With it or without it, every finger keeps its string.")
+	return append(tell(bars, len(wait) == 0), wait...)
+}
+
+// moved is what moved in one bar.
+type moved struct {
+	bar         int
+	notes       []string // that have another finger
+	now, was    []string // their fingers
+	set, notset []string // notes at which the hand is now set, and no longer is
+}
+
+// moves adds how one note changed from event was to event i, unless its bar
+// has it already from another pass.
+func (b *book) moves(bars []moved, before, after *plan.Plan, was, i, note int) []moved {
+	n := b.s.Events[i].Notes[note]
+	old, now := before.Events[was].Finger(n.String), after.Events[i].Finger(n.String)
+	begun, begins := before.Bounded(was), after.Bounded(i)
+	refingered := old != now && now >= 0 && old >= 0
+	if !refingered && (note > 0 || begun == begins) {
+		return bars
 	}
-	return append(out, wait...)
+	number, name := b.s.Events[i].Bar, b.short(i, note)
+	if len(bars) == 0 || !slices.ContainsFunc(bars, func(m moved) bool { return m.bar == number }) {
+		bars = append(bars, moved{bar: number})
+	}
+	m := &bars[slices.IndexFunc(bars, func(m moved) bool { return m.bar == number })]
+	if refingered && !slices.Contains(m.notes, name) {
+		m.notes, m.now, m.was = append(m.notes, name), append(m.now, strconv.Itoa(now+1)), append(m.was, strconv.Itoa(old+1))
+	}
+	switch {
+	case note > 0 || begun == begins:
+	case begins && !slices.Contains(m.set, name):
+		m.set = append(m.set, name)
+	case begun && !slices.Contains(m.notset, name):
+		m.notset = append(m.notset, name)
+	}
+	return bars
+}
+
+// text says it: "Bar 2: the C and the B are now 1 2, not 2 1; the hand is set at
+// the C, no longer at the B."
+func (m *moved) text() string {
+	var parts []string
+	if len(m.notes) > 0 {
+		verb := " is now "
+		if len(m.notes) > 1 {
+			verb = " are now "
+		}
+		parts = append(parts, list(m.notes)+verb+strings.Join(m.now, " ")+", not "+strings.Join(m.was, " "))
+	}
+	switch {
+	case len(m.set) > 0 && len(m.notset) > 0:
+		parts = append(parts, "the hand is set at "+list(m.set)+", no longer at "+list(m.notset))
+	case len(m.set) > 0:
+		parts = append(parts, "the hand is now set at "+list(m.set))
+	case len(m.notset) > 0:
+		parts = append(parts, "the hand is no longer set at "+list(m.notset))
+	}
+	return capital(bar(m.bar)) + ": " + strings.Join(parts, "; ") + "."
+}
+
+// tell says what moved, or that nothing did.
+func tell(bars []moved, still bool) []string {
+	if len(bars) == 0 && still {
+		return []string{"Nothing moves.", "With it or without it, every finger keeps its string."}
+	}
+	if len(bars) == 0 {
+		return []string{"Nothing moves."}
+	}
+	var out []string
+	for i := range bars {
+		if i == barsShown && len(bars) > barsShown+1 {
+			return append(out, "And something in "+many(len(bars)-barsShown)+" more bars.")
+		}
+		out = append(out, bars[i].text())
+	}
+	return out
 }
 
 func many(n int) string {
@@ -76,27 +138,6 @@ func index(p Played) map[string]int {
 		}
 	}
 	return at
-}
-
-// moves says how one note changed from event was to event i; "" if it did not.
-func moves(b *book, before, after *plan.Plan, was, i, note int) string {
-	n := b.s.Events[i].Notes[note]
-	old, now := before.Events[was].Finger(n.String), after.Events[i].Finger(n.String)
-	begun, begins := before.Bounded(was), after.Bounded(i)
-	name := capital(b.note(i, note))
-	switch {
-	case old != now && now >= 0 && old >= 0:
-		return name + " is now " + number(now) + ", before it was " + number(old) + "."
-	case old != now && now >= 0:
-		return name + " is now " + number(now) + "."
-	case note > 0:
-		return ""
-	case begins && !begun:
-		return "The hand is now set at " + b.note(i, note) + "."
-	case begun && !begins:
-		return "The hand is no longer set at " + b.note(i, note) + "."
-	}
-	return ""
 }
 
 // waiting is a finger kept on a string for ornaments, from a bar on.

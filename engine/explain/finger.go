@@ -47,6 +47,10 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan
 	n := s.Events[event].Notes[note]
 	taken := best.Events[event].Finger(n.String)
 	out := Reasons{Title: capital(b.note(event, note)), Finger: taken + 1}
+	if n.Pin != 0 {
+		out.Text = verdict(b, best, event, note, taken, nil) + " Free it to see what the other fingers would cost."
+		return out
+	}
 	charges := entries(s, r, best)
 	var near []string
 	for f := range 4 {

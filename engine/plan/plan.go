@@ -64,11 +64,13 @@ type Gap struct {
 
 // Fit is how one ornament suits the hand as it is placed. Touches run beside
 // its strokes: how it is played as things stand, or would be if it were
-// switched on now; nil where there is no time.
+// switched on now; nil where there is no time, and where written notes would
+// have to move for it first.
 type Fit struct {
 	Ready   Readiness
 	Touches []Touch
-	Extra   Cost // what preparing it adds to this plan, at its likelihood, or at now and then for one that is never played
+	Extra   Cost // what preparing it adds, at its likelihood, or at now and then for one that is never played
+	Moves   int  // written notes that take another finger or placing if one that is never played is prepared
 }
 
 // Readiness is what an ornament asks of the placed hand.
@@ -78,7 +80,7 @@ const (
 	InHand      Readiness = iota // fingers already set for written notes
 	FingerFree                   // a finger with no work here drops in; nothing is set beforehand
 	FingerKept                   // a finger must rest ready on its string
-	PlacedAgain                  // the hand must be placed anew for it
+	PlacedAgain                  // the hand must be placed anew for it, or otherwise from the start
 	NoTime                       // it cannot be played here
 )
 

@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"slices"
+
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/score"
@@ -11,8 +13,9 @@ import (
 const nowAndThen = 4
 
 // fits says how each ornament suits the finished placings. One that is prepared
-// is played as the plan has it; for one that is never played the cheapest way
-// is found to add it to the plan as it stands, no written note moving.
+// is played as the plan has it. For one that is never played the cheapest way
+// is found to add it to the plan as it stands, no written note moving; where
+// there is none, the tune is solved again with it.
 func (v *solver) fits(p *plan.Plan) {
 	for j := range v.s.Gaps {
 		g := &v.s.Gaps[j]
@@ -32,6 +35,9 @@ func (v *solver) fit(p *plan.Plan, j, k, i int) plan.Fit {
 	sounds := [2]int8{-1, -1}
 	sounds[k] = int8(i)
 	alone := v.add(p, j, sounds, v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood)
+	if alone.Ready == plan.NoTime && v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood == 0 {
+		return v.again(p, j, k, i)
+	}
 	now := v.s.Now(j)
 	if other := now[1-k]; other >= 0 && alone.Ready != plan.NoTime {
 		sounds[1-k] = other
@@ -140,4 +146,80 @@ func ready(touches []plan.Touch, left, right state) plan.Readiness {
 		}
 	}
 	return worst
+}
+
+// again solves the tune with an ornament that is never played prepared now and
+// then, and says what it would ask of the hand, and how many written notes it
+// would move.
+func (v *solver) again(p *plan.Plan, j, k, i int) plan.Fit {
+	none := plan.Fit{Ready: plan.NoTime, Extra: plan.None}
+	w, ok := v.preparing(j, k, i)
+	if !ok {
+		return none
+	}
+	w.backward()
+	other := w.place(w.walk())
+	sounds := [2]int8{-1, -1}
+	sounds[k] = int8(i)
+	o := w.open(j, []score.Pattern{w.s.Sounding(j, sounds)})
+	left, right, stay := w.sides(&other, o)
+	pattern := w.s.Sounding(j, sounds)
+	var touches []plan.Touch
+	if _, ok := o.least(&pattern, left, right, stay, &touches); !ok {
+		return none
+	}
+	fit := plan.Fit{Extra: plan.Cost(w.best().cost - v.best().cost)}
+	w.sets(&other, o, false, func(left, right state, _ int64) { fit.Ready = ready(touches, left, right) })
+	if fit.Ready < plan.FingerKept {
+		fit.Ready = plan.PlacedAgain // not from the hand as it is: it has to be set otherwise
+	}
+	for n, e := range other.Events {
+		if e.Stroke != p.Events[n].Stroke || other.Bounded(n) != p.Bounded(n) {
+			fit.Moves += len(v.s.Events[n].Notes)
+		}
+	}
+	return fit
+}
+
+// preparing is the solver of the same score with one more ornament prepared:
+// gaps are worked out anew from its own on until the states are the old ones,
+// after which only their costs are other ones. ok is false where it cannot be
+// played whatever moves.
+func (v *solver) preparing(j, k, i int) (w *solver, ok bool) {
+	w = &solver{s: v.s, r: v.r, options: v.options, desk: v.desk}
+	w.layers = append([]layer(nil), v.layers...)
+	w.gaps = append([]edges(nil), v.gaps...)
+	w.s.Gaps = append([]score.Gap(nil), v.s.Gaps...)
+	w.s.Gaps[j] = prepared(v.s.Gaps[j], k, i)
+	w.s.WeighGap(j)
+	same := false
+	for g := j; g < len(w.gaps); g++ {
+		if !same {
+			if !w.connect(g) {
+				return w, false
+			}
+			same = g < len(w.layers) && slices.Equal(w.layers[g].states, v.layers[g].states) && g > j
+			continue
+		}
+		if g < len(w.layers) {
+			w.layers[g].alpha = nil
+		}
+		w.reach(g)
+	}
+	return w, true
+}
+
+// prepared is a gap with ornament i of site k played now and then, the others of
+// its site making room.
+func prepared(g score.Gap, k, i int) score.Gap {
+	sites := slices.Clone(g.Sites)
+	sites[k].Ornaments = slices.Clone(sites[k].Ornaments)
+	room := int32(16 - nowAndThen)
+	for n := range sites[k].Ornaments {
+		o := &sites[k].Ornaments[n]
+		o.Likelihood = min(o.Likelihood, room)
+		room -= o.Likelihood
+	}
+	sites[k].Ornaments[i].Likelihood = nowAndThen
+	return score.Gap{Sites: sites}
 }

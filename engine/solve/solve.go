@@ -49,14 +49,14 @@ type solver struct {
 	layers  []layer        // by event
 	gaps    []edges        // by gap
 	dropped []plan.Dropped
-	desk    desk
+	desk    *desk
 }
 
 func newSolver(given score.Score, r rule.Rules) *solver {
 	s := given
 	s.Events = append([]score.Event(nil), given.Events...)
 	s.Gaps = append([]score.Gap(nil), given.Gaps...)
-	v := &solver{s: s, r: r}
+	v := &solver{s: s, r: r, desk: &desk{}}
 	v.options = make([][]hand.Frame, len(s.Events))
 	v.layers = make([]layer, len(s.Events))
 	v.gaps = make([]edges, len(s.Gaps))

@@ -109,8 +109,17 @@ func fingers(stroke hand.Frame) int64 {
 	return code
 }
 
-// build makes the plan of a walked path.
+// build makes the plan of a walked path, the ways of its ornaments included.
 func (v *solver) build(path []*step) plan.Plan {
+	p := v.place(path)
+	for j := range v.s.Gaps {
+		p.Gaps = append(p.Gaps, v.ways(&p, j))
+	}
+	return p
+}
+
+// place makes the events and placings of a walked path.
+func (v *solver) place(path []*step) plan.Plan {
 	p := plan.Plan{Dropped: v.dropped}
 	for j, s := range path {
 		if s.bounded && j > 0 {
@@ -125,9 +134,6 @@ func (v *solver) build(path []*step) plan.Plan {
 		st := v.layers[j].states[s.state]
 		p.Events = append(p.Events, plan.Event{Stroke: st.stroke, Placing: len(p.Placings) - 1})
 		p.Placings[len(p.Placings)-1].Last = j
-	}
-	for j := range v.s.Gaps {
-		p.Gaps = append(p.Gaps, v.ways(&p, j))
 	}
 	for k := 1; k < len(p.Placings); k++ {
 		j := p.Placings[k].First

@@ -84,7 +84,7 @@ func (w *writer) put(s *score.Site, row ornament.Row, at source.Span) {
 }
 
 // ornament writes a row's strokes on the strings of a site's note. ok is false
-// where the harp lacks a string, fits where there is no time for it.
+// where the harp lacks a string; fits is, there and where time is too short.
 func (w *writer) ornament(s score.Site, row ornament.Row) (o score.Ornament, ok, fits bool) {
 	e := w.score.Events[s.Event]
 	main := e.Notes[len(e.Notes)-1].String
@@ -114,7 +114,7 @@ func (w *writer) settle(s *score.Site, time ornament.Time) {
 			continue
 		}
 		o, ok, fits := w.ornament(*s, row)
-		if ok && fits {
+		if fits {
 			s.Ornaments = append(s.Ornaments, o)
 		} else if here {
 			w.unfit(*s, row, ok)

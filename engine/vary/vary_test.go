@@ -1,6 +1,7 @@
 package vary
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -143,6 +144,14 @@ func TestWhatTheHarpLacks(t *testing.T) {
 	}
 }
 
+// Silence without a rest in the text, as between two parts: a tie leads nowhere.
+func TestTieOverSilence(t *testing.T) {
+	tn := written(t, "C4:1/4 C4_:1/4")
+	tn.Voices[0].Played[1].Onset = tune.NewFrac(1, 2)
+	s, _ := usual(t, tn, "")
+	assert.Equal(t, "1=C4:0,600 | 2=C4:1200,600", line(s))
+}
+
 // A note left out is no rest: the hand does not come off for it.
 func TestLeftOutIsNoRest(t *testing.T) {
 	s, _ := usual(t, written(t, "C4:1/4 C7:1/4 D4:1/4 C7:1/4, D4:1/4 z:1/4 C7:1/4 D4:1/4"), "")
@@ -173,6 +182,13 @@ func TestChords(t *testing.T) {
 		s, remarks := Score(written(t, row.text), 0, choice.Choice{}, harp.Default(), row.hand)
 		assert.Equal(t, row.want, line(s), row.why)
 		assert.Equal(t, row.remarks, kinds(remarks), row.why)
+		heads := 0
+		for _, e := range s.Events {
+			heads += len(e.Notes)
+		}
+		if row.why != "one string twice" {
+			assert.Equal(t, strings.Count(row.text, "+")+1, heads+len(s.Left), "%s: every note is played or in Left", row.why)
+		}
 	}
 }
 
@@ -288,4 +304,17 @@ func TestSettings(t *testing.T) {
 	assert.Equal(t, "finger@2 6", text[remarks[0].From-100:remarks[0].To-100])
 	assert.Contains(t, remarks[0].Message, "A finger is 1, 2, 3 or 4")
 	assert.Contains(t, remarks[1].Suggestion, "from 1 to 2")
+}
+
+// A jig of 32 bars with grace notes, and everything offered.
+func BenchmarkScore(b *testing.B) {
+	tn := written(b, strings.Repeat("{D4}C4:1/8 D4:1/8 Eb4:1/8 F4!roll!:1/4 G4:1/8 ", 32))
+	for name, said := range map[string]string{"plain": "", "offers": "offer cut tap upper-mordent lower-mordent turn turn-after short-roll trill three-strokes"} {
+		c := chosen(b, said)
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				Score(tn, 0, c, harp.Default(), hand.Usual("right"))
+			}
+		})
+	}
 }

@@ -76,7 +76,7 @@ func TestNarrow(t *testing.T) {
 		c := find(t, plain.Markup(0), "note to ask about", func(c control) bool { return strings.HasPrefix(c.do, "why@") })
 		b.click(c.id)
 		_, change := plain.Do(c.do)
-		b.until("the answer", fmt.Sprintf(`document.getElementById("says").textContent === %q`, change.Says))
+		b.until("the answer", fmt.Sprintf(`location.hash === %q`, "#"+change.Address))
 		b.do(chromedp.Evaluate[chromedp.Void](`document.querySelectorAll("details").forEach(d => d.open = true)`))
 		fits(t, b, "with a why open")
 		b.shot("narrow.png")

@@ -59,42 +59,58 @@ const (
 // root is the top folder of the project, seen from this package's.
 const root = "../.."
 
-// built makes the command and the engine as they are now, and with them the
-// lesson above and the project's own course, each a folder. It is made once.
-var built = sync.OnceValues(func() (folders struct{ lesson, course string }, err error) {
+// built makes the command and the engine as they are now, in a folder of their
+// own.
+var built = sync.OnceValues(func() (string, error) {
 	dir, err := os.MkdirTemp("", "readyhand-browser-")
 	if err != nil {
-		return folders, err
+		return "", err
 	}
 	leftovers = append(leftovers, dir)
-	at := func(name string) string { return filepath.Join(dir, name) }
-	exec, err := startScript()
-	if err != nil {
-		return folders, err
+	script, err := startScript()
+	if err == nil {
+		err = os.WriteFile(filepath.Join(dir, "wasm_exec.js"), []byte(script), 0o644)
 	}
-	written := map[string]string{"in/" + lessonFile: lessonText, "in/" + secondFile: secondText, "wasm_exec.js": exec}
-	for name, text := range written {
-		if err := os.MkdirAll(filepath.Dir(at(name)), 0o755); err != nil {
-			return folders, err
-		}
-		if err := os.WriteFile(at(name), []byte(text), 0o644); err != nil {
-			return folders, err
-		}
+	if err == nil {
+		err = run("GOOS=js GOARCH=wasm", "go", "build", "-trimpath", "-ldflags=-s -w", "-o", filepath.Join(dir, "engine.wasm"), "./wasm")
 	}
-	steps := [][]string{
-		{"GOOS=js GOARCH=wasm", "go", "build", "-trimpath", "-ldflags=-s -w", "-o", at("engine.wasm"), "./wasm"},
-		{"", "go", "build", "-o", at("readyhand"), "./site"},
-		{"", at("readyhand"), "build", "-engine", at("engine.wasm"), "-o", at("lesson"), at("in")},
-		{"", at("readyhand"), "build", "-engine", at("engine.wasm"), "-o", at("course"), "content"},
+	if err == nil {
+		err = run("", "go", "build", "-o", filepath.Join(dir, "readyhand"), "./site")
 	}
-	for _, s := range steps {
-		if err := run(s[0], s[1:]...); err != nil {
-			return folders, err
-		}
-	}
-	folders.lesson, folders.course = at("lesson"), at("course")
-	return folders, nil
+	return dir, err
 })
+
+// lesson is the site made of the lesson above, and course the project's own.
+var (
+	lesson = sync.OnceValues(func() (string, error) {
+		dir, err := built()
+		if err != nil {
+			return "", err
+		}
+		in := filepath.Join(dir, "in")
+		err = os.Mkdir(in, 0o755)
+		for name, text := range map[string]string{lessonFile: lessonText, secondFile: secondText} {
+			if err == nil {
+				err = os.WriteFile(filepath.Join(in, name), []byte(text), 0o644)
+			}
+		}
+		if err != nil {
+			return "", err
+		}
+		return site("lesson", in)
+	})
+	course = sync.OnceValues(func() (string, error) { return site("course", "content") })
+)
+
+// site builds a folder of lessons.
+func site(name, content string) (string, error) {
+	dir, err := built()
+	if err != nil {
+		return "", err
+	}
+	out := filepath.Join(dir, name)
+	return out, run("", filepath.Join(dir, "readyhand"), "build", "-engine", filepath.Join(dir, "engine.wasm"), "-o", out, content)
+}
 
 // leftovers are removed when the tests are done.
 var leftovers []string
@@ -129,17 +145,12 @@ func run(extra string, words ...string) error {
 	return nil
 }
 
-// lessonFolder is the built lesson, courseFolder the built course.
-func lessonFolder(t testing.TB) string {
-	return folder(t, func() (string, error) { f, err := built(); return f.lesson, err })
-}
-func courseFolder(t testing.TB) string {
-	return folder(t, func() (string, error) { f, err := built(); return f.course, err })
-}
+func lessonFolder(t testing.TB) string { return folder(t, lesson) }
+func courseFolder(t testing.TB) string { return folder(t, course) }
 
-func folder(t testing.TB, which func() (string, error)) string {
+func folder(t testing.TB, made func() (string, error)) string {
 	t.Helper()
-	dir, err := which()
+	dir, err := made()
 	if err != nil {
 		t.Fatalf("the site cannot be built: %v", err)
 	}

@@ -196,11 +196,6 @@ func (b *tab) focused() string {
 	return look[string](b, `document.activeElement.id`)
 }
 
-func (b *tab) says() string {
-	b.t.Helper()
-	return look[string](b, `document.getElementById("says").textContent`)
-}
-
 func (b *tab) hash() string {
 	b.t.Helper()
 	return strings.TrimPrefix(look[string](b, `location.hash`), "#")

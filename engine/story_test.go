@@ -1,0 +1,112 @@
+package engine_test
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"readyhand/engine"
+)
+
+var update = flag.Bool("update", false, "write the answers of stories anew; read the diff as a harper before you keep it")
+
+// chapters splits a story or a visit: the sentence on top, and what stands
+// under each line "--- name".
+func chapters(t *testing.T, text string) (sentence string, parts map[string]string) {
+	t.Helper()
+	parts = map[string]string{}
+	pieces := strings.Split("\n"+text, "\n--- ")
+	sentence = strings.TrimSpace(pieces[0])
+	require.NotEmpty(t, sentence, "the first line says what is shown")
+	require.NotContains(t, sentence, "\n", "one sentence on top")
+	for _, piece := range pieces[1:] {
+		name, body, _ := strings.Cut(piece, "\n")
+		parts[name] = strings.Trim(body, "\n") + "\n"
+	}
+	return sentence, parts
+}
+
+func files(t *testing.T, pattern string) []string {
+	t.Helper()
+	list, err := filepath.Glob(pattern)
+	require.NoError(t, err)
+	require.NotEmpty(t, list, pattern)
+	return list
+}
+
+// TestStories: a tune, what is chosen, and the whole answer, to be read by a
+// musician. A story is under 60 lines.
+func TestStories(t *testing.T) {
+	for _, name := range files(t, "../testdata/stories/*.txt") {
+		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) {
+			text := file(t, name)
+			sentence, part := chapters(t, text)
+			ways := strings.FieldsFunc(part["ways"], func(c rune) bool { return c == '\n' })
+			got := engine.Read(part["tune"]).Answer(ways...)
+			answer := got.Text()
+			for _, r := range got.Remarks {
+				line, _ := got.Block.Text.Position(r.From)
+				answer += r.Severity.String() + " in line " + string(rune('0'+line%10)) + ": " + r.Message + " " + r.Suggestion + "\n"
+			}
+			if *update {
+				whole := sentence + "\n\n--- tune\n" + part["tune"] + "\n"
+				if len(ways) > 0 {
+					whole += "--- ways\n" + part["ways"] + "\n"
+				}
+				require.NoError(t, os.WriteFile(name, []byte(whole+"--- answer\n"+answer), 0o644))
+				return
+			}
+			assert.Equal(t, part["answer"], answer, sentence)
+			assert.Less(t, strings.Count(text, "\n"), 60, "a story is short")
+		})
+	}
+}
+
+// TestVisits: what a reader does with a page, sentence by sentence, and what the
+// page answers. "do" is a command; "says", "address", "keep", "focus" and
+// "redraws" speak of the last one; "as before" means the page looks as it did
+// when it was opened.
+func TestVisits(t *testing.T) {
+	for _, name := range files(t, "../testdata/visits/*.txt") {
+		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) {
+			_, part := chapters(t, file(t, name))
+			blocks := strings.Split(part["page"], "\n\n")
+			first := engine.Open(blocks, strings.TrimSpace(part["address"]), strings.TrimSpace(part["kept"]))
+			page, c := first, engine.Change{}
+			for i, line := range strings.Split(strings.TrimSpace(part["visit"]), "\n") {
+				word, rest, _ := strings.Cut(line, " ")
+				switch word {
+				case "do":
+					page, c = page.Do(rest)
+				case "says":
+					assert.Contains(t, c.Says, rest, "step %d", i+1)
+				case "address":
+					assert.Equal(t, rest, c.Address, "step %d", i+1)
+				case "keep":
+					assert.Equal(t, rest, c.Keep, "step %d", i+1)
+				case "focus":
+					assert.Equal(t, rest, c.Focus, "step %d", i+1)
+				case "shows":
+					assert.Contains(t, page.Markup(0), rest, "step %d", i+1)
+				case "redraws":
+					var ids []string
+					for _, p := range c.Parts {
+						ids = append(ids, p.ID)
+					}
+					assert.Equal(t, strings.Fields(rest), ids, "step %d", i+1)
+				case "as":
+					for b := range blocks {
+						assert.Equal(t, first.Markup(b), page.Markup(b), "step %d", i+1)
+					}
+				default:
+					assert.Fail(t, "no such word in a visit", "%s in step %d", word, i+1)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,99 @@
+package engine
+
+import (
+	"strconv"
+	"strings"
+
+	"readyhand/engine/explain"
+	"readyhand/engine/harp"
+)
+
+// Text tells an answer in a few lines for a musician: what plays, each placing
+// with its notes over their fingers (an ornament's in brackets, where it
+// sounds), and then what the ornaments ask of the hand.
+func (a Answer) Text() string {
+	var b strings.Builder
+	if a.Block.Tune.Title != "" {
+		b.WriteString(a.Block.Tune.Title + "\n")
+	}
+	for i := range a.Hands {
+		h := &a.Hands[i]
+		b.WriteString(a.head(h) + "\n\n")
+		for k := range h.Plan.Placings {
+			b.WriteString(h.placing(k))
+		}
+		for _, s := range explain.Plan(&h.Score, &h.Rules, &h.Plan) {
+			if s.Kind != explain.Setting {
+				b.WriteString("\n" + s.Text)
+			}
+		}
+		b.WriteString("\n")
+	}
+	return strings.TrimRight(b.String(), "\n") + "\n"
+}
+
+func (a Answer) head(h *Hand) string {
+	words := []string{
+		h.Rules.Hand.Name + " hand",
+		strconv.Itoa(len(a.Harp.Strings)) + " strings from " + natural(a.Harp.Strings[0]) + " in " + a.Harp.Tuning,
+	}
+	var raised []string
+	for t, s := range a.Harp.Strings {
+		if h.Score.Used[t] && h.Score.Raised[t] {
+			raised = append(raised, s.Pitch.String())
+		}
+	}
+	if len(raised) > 0 {
+		words = append(words, "levers up on "+strings.Join(raised, " "))
+	}
+	return strings.Join(append(words, "a quarter note lasts "+strconv.Itoa(int(a.Tempo.QuarterMS))+" ms ("+a.Tempo.From+")"), ", ")
+}
+
+func natural(s harp.String) string {
+	p := s.Pitch
+	p.Alter = 0
+	return p.String()
+}
+
+// placing writes one placing: its bar and move, and two lines of notes and
+// fingers under one another.
+func (h *Hand) placing(k int) string {
+	pl := &h.Plan.Placings[k]
+	head := "bar " + strconv.Itoa(h.Score.Events[pl.First].Bar)
+	head += strings.Repeat(" ", max(1, 8-len(head))) + pl.Move.String()
+	head += strings.Repeat(" ", max(1, 17-len(head)))
+	names, fingers := head, strings.Repeat(" ", len(head))
+	add := func(name, finger string) {
+		width := max(len(name), len(finger)) + 1
+		names += name + strings.Repeat(" ", width-len(name))
+		fingers += finger + strings.Repeat(" ", width-len(finger))
+	}
+	for j := pl.First; j <= pl.Last; j++ {
+		h.sounding(j, add)
+		var name, finger []string
+		for _, n := range h.Score.Events[j].Notes {
+			name = append(name, n.Name(h.Score))
+			finger = append(finger, strconv.Itoa(h.Plan.Events[j].Finger(n.String)+1))
+		}
+		add(strings.Join(name, "+"), strings.Join(finger, "+"))
+	}
+	if pl.Last == len(h.Plan.Events)-1 {
+		h.sounding(pl.Last+1, add)
+	}
+	return strings.TrimRight(names, " ") + "\n" + strings.TrimRight(fingers, " ") + "\n"
+}
+
+// sounding adds the strokes of the ornaments that sound in gap j.
+func (h *Hand) sounding(j int, add func(name, finger string)) {
+	for k, i := range h.Score.Now(j) {
+		if i < 0 || k >= len(h.Score.Gaps[j].Sites) {
+			continue
+		}
+		touches := h.Plan.Gaps[j].Fits[k][i].Touches
+		for n, stroke := range h.Score.Gaps[j].Sites[k].Ornaments[i].Strokes {
+			if n < len(touches) {
+				add("("+h.Score.Name(stroke.String)+")", "("+strconv.Itoa(int(touches[n].Finger)+1)+")")
+			}
+		}
+	}
+}
