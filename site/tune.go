@@ -84,10 +84,10 @@ func askEngine(blocks []block) []answered {
 	}
 	page := engine.Open(texts, "", "")
 	answers := make([]answered, len(blocks))
-	for i, text := range texts {
-		b := engine.Read(text)
-		answers[i] = answered{title: b.Tune.Title, markup: page.Markup(i), sum: page.Sum(i)}
-		for _, r := range b.Remarks {
+	for i := range blocks {
+		a := page.Answer(i)
+		answers[i] = answered{title: a.Block.Tune.Title, markup: page.Markup(i), sum: page.Sum(i)}
+		for _, r := range a.Remarks {
 			answers[i].remarks = append(answers[i].remarks, tuneRemark{
 				remark{severity: severity(r.Severity.String()), message: r.Message, suggestion: r.Suggestion}, int(r.From)})
 		}

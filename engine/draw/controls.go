@@ -43,14 +43,14 @@ type entry struct {
 
 // entries lists the ornaments, of the group's notes or of all, that were
 // written or that are offered.
-func entries(v *View, written bool, within func(hand, note int) bool) []entry {
+func entries(v *View, written bool, within func(note int) bool) []entry {
 	var all []entry
 	for k := range v.Hands {
 		h := &v.Hands[k]
 		for _, o := range h.Ornaments {
 			a := at{o.Gap, o.Site}
 			site := a.of(h.Score)
-			if site.Ornaments[o.Which].Written == written && (within == nil || within(k, site.Written)) {
+			if site.Ornaments[o.Which].Written == written && (within == nil || within(site.Written)) {
 				all = append(all, entry{h, a, o})
 			}
 		}
@@ -58,17 +58,10 @@ func entries(v *View, written bool, within func(hand, note int) bool) []entry {
 	return all
 }
 
-// notes gives the first and last written note of a group, hand by hand.
-func (g group) within(hand, note int) bool {
-	columns := g.sheet.columns[hand]
-	for i := g.sheet.systems[g.from].from[hand]; i < g.sheet.systems[g.to-1].to[hand]; i++ {
-		for _, n := range columns[i].event.Notes {
-			if n.Number == note {
-				return true
-			}
-		}
-	}
-	return false
+// within reports whether a note's ornaments stand in the group.
+func (g group) within(note int) bool {
+	i, ok := g.sheet.systemOf[note]
+	return ok && i >= g.from && i < g.to
 }
 
 func (g group) bars() string {
@@ -131,11 +124,9 @@ func controls(v *View, all []entry) string {
 		return ""
 	}
 	var p pen
-	p.tag("ul")
 	for _, e := range all {
 		p.control(v, e)
 	}
-	p.end("ul")
 	return p.String()
 }
 
@@ -144,7 +135,7 @@ func (p *pen) control(v *View, e entry) {
 	o := &site.Ornaments[e.Which]
 	note := v.Name + "-" + itoa(site.Written)
 	id := note + "." + o.Name
-	p.tag("li", "class", "choice", "role", "group", "aria-label", e.Label)
+	p.tag("div", "class", "choice", "role", "group", "aria-label", e.Label)
 	p.toggle(id, o.Name+"@"+note, e.Label, o.On)
 	p.element("span", e.Ready, "class", "state")
 	p.tag("span", "class", "dial", "role", "group", "aria-label", "How likely")
@@ -154,7 +145,7 @@ func (p *pen) control(v *View, e entry) {
 		p.button(id+"."+strings.ReplaceAll(word, " ", "-"), "level", o.Name+"@"+note+" "+word, word, "aria-pressed", truth(word == is))
 	}
 	p.end("span")
-	p.end("li")
+	p.end("div")
 }
 
 func (p *pen) toggle(id, verb, label string, on bool) {

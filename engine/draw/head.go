@@ -21,7 +21,7 @@ func head(v View) string {
 			p.element("li", s)
 		}
 	}
-	fact(v.Tune.Key.Name)
+	fact(keyName(v.Tune.Key.Name))
 	fact(v.Tune.Meter.Text)
 	fact(tempo(v))
 	var hands []string
@@ -40,6 +40,17 @@ func head(v View) string {
 	}
 	return p.String()
 }
+
+// keyName prints the sign of a tonic: "E♭ major".
+func keyName(name string) string {
+	if len(name) > 1 && (name[1] == 'b' || name[1] == '#') {
+		return name[:1] + signed(name[1:2]) + name[2:]
+	}
+	return name
+}
+
+// signed prints the sign of a flat or sharp.
+func signed(s string) string { return strings.NewReplacer("b", "♭", "#", "♯").Replace(s) }
 
 // tempo says how fast: "dotted crotchet = 100 (a jig)".
 func tempo(v View) string {
@@ -75,7 +86,7 @@ func instrument(h harp.Harp) string {
 		return ""
 	}
 	return itoa(len(h.Strings)) + " strings from " + printed(h.Strings[0].Pitch) + itoa(int(h.Strings[0].Pitch.Octave)) +
-		", tuned in " + strings.ReplaceAll(h.Tuning, "b", "♭") + ", " + decimal(h.Spacing) + " mm apart"
+		", tuned in " + signed(h.Tuning) + ", " + decimal(h.Spacing) + " mm apart"
 }
 
 // levers says which levers to raise before the tune begins: by letter where all

@@ -30,8 +30,8 @@ func (a *art) move(b *band) {
 		d = glyphs[pl.Move]
 	}
 	y := a.y(a.line.low) + 15
-	a.leaf("path", "class", "move", "d", "M"+itoa(b.strip+5)+" "+itoa(y)+"m0 0"+relative(d), "fill", "none", "stroke", "currentColor")
-	a.label("word", "start", smallSize, b.strip+2, y+24, a.line.comes(*b))
+	a.leaf("path", "class", "move", "d", "M"+itoa(b.strip+5)+" "+itoa(y)+"m0 0"+relative(d))
+	a.label("word", "start", wordSize, b.strip+2, y+24, a.line.comes(*b))
 }
 
 // relative makes the first, absolute, point of a path a step from where it is.

@@ -1,8 +1,6 @@
 package draw
 
 import (
-	"strings"
-
 	"readyhand/engine/harp"
 	"readyhand/engine/pitch"
 )
@@ -98,7 +96,7 @@ func lowest0(h harp.Harp) current {
 func tunings(h harp.Harp) current {
 	var all []option
 	for _, t := range harp.Tunings() {
-		all = append(all, option{t, strings.ReplaceAll(t, "b", "♭")})
+		all = append(all, option{t, signed(t)})
 	}
 	return chosen(h.Tuning, all...)
 }

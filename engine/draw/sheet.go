@@ -11,11 +11,12 @@ import (
 
 // sheet is a block in written order.
 type sheet struct {
-	view    *View
-	columns [][]column // by hand
-	systems []system
-	sparse  []bool    // by hand: few ornaments are offered, so that all can be drawn
-	unit    tune.Frac // the most usual length, whose tail is tailUnit long
+	view     *View
+	columns  [][]column // by hand
+	systems  []system
+	systemOf map[int]int // by written note
+	sparse   []bool      // by hand: few ornaments are offered, so that all can be drawn
+	unit     tune.Frac   // the most usual length, whose tail is tailUnit long
 }
 
 // system is one line of the page: of each hand's columns, from and to.
@@ -43,12 +44,21 @@ const (
 )
 
 func newSheet(v View) *sheet {
-	s := &sheet{view: &v, unit: usualLength(v)}
+	s := &sheet{view: &v, unit: usualLength(v), systemOf: map[int]int{}}
 	for k := range v.Hands {
 		s.columns = append(s.columns, s.read(&v.Hands[k]))
 		s.sparse = append(s.sparse, sparse(&v.Hands[k]))
 	}
 	s.wrap()
+	for i, sys := range s.systems {
+		for k, columns := range s.columns {
+			for _, c := range columns[sys.from[k]:sys.to[k]] {
+				for _, n := range c.event.Notes {
+					s.systemOf[n.Number] = i
+				}
+			}
+		}
+	}
 	return s
 }
 

@@ -122,17 +122,17 @@ func handView(h *Hand, w *Why) string {
 	y := func(t int8) int { return handTop + int(strings[high].At-strings[t].At)*perMM/1000 }
 	a := &art{line: &line{hand: h, end: 168}}
 	height := y(low) + 18
-	a.tag("svg", "class", "hand", "viewBox", "0 0 240 "+itoa(height), "width", "240", "height", itoa(height), "role", "img", "aria-label", lies(h, pl.Frame))
+	a.tag("svg", "class", "hand", "viewBox", "0 0 240 "+itoa(height), "width", "240", "height", itoa(height), "fill", "none", "stroke", "currentColor", "role", "img", "aria-label", lies(h, pl.Frame))
 	for t := high; t >= low; t-- {
 		colour := strings[t].Colour()
 		thick := "1"
 		if colour != "plain" {
 			thick = "2"
 		}
-		a.leaf("line", "class", "string "+colour, "x1", itoa(gutter), "y1", itoa(y(t)), "x2", "168", "y2", itoa(y(t)), "stroke", "currentColor", "stroke-width", thick)
+		a.leaf("line", "class", "string "+colour, "x1", itoa(gutter), "y1", itoa(y(t)), "x2", "168", "y2", itoa(y(t)), "stroke-width", thick)
 		a.named(strings[t], raised(h.Score, t), y(t))
 	}
-	last := -1
+	last, before := -1, hand.None
 	for f, t := range pl.Frame {
 		if t == hand.None {
 			continue
@@ -147,15 +147,15 @@ func handView(h *Hand, w *Why) string {
 		// the thumb lies lowest on the string, the fingers beyond it
 		x := 70 + 20*f
 		if pl.Kept[f] {
-			a.leaf("path", "class", "tab outer", "d", tab(x, y(t), 12), "fill", "#fff", "stroke", "currentColor")
+			a.leaf("path", "class", "tab outer", "d", tab(x, y(t), 12))
 		}
-		a.leaf("path", "class", class, "d", tab(x, y(t), 9), "fill", "#fff", "stroke", "currentColor")
+		a.leaf("path", "class", class, "d", tab(x, y(t), 9))
 		a.label("tabno", "middle", 12, x+10, y(t)+4, itoa(f+1))
 		if last >= 0 && y(t) > last {
-			a.leaf("path", "class", "measure", "d", "M176 "+itoa(last+1)+"h6v"+itoa(y(t)-last-2)+"h-6", "fill", "none", "stroke", "currentColor")
-			a.label("mm", "start", 11, 186, (last+y(t))/2+4, itoa((y(t)-last)/perMM)+" mm")
+			a.leaf("path", "class", "measure", "d", "M176 "+itoa(last+1)+"h6v"+itoa(y(t)-last-2)+"h-6")
+			a.label("mm", "start", 11, 186, (last+y(t))/2+4, decimal(h.Score.Harp.Distance(t, before)/100*100)+" mm")
 		}
-		last = y(t)
+		last, before = y(t), t
 	}
 	a.end("svg")
 	return a.String()

@@ -33,7 +33,7 @@ type Other struct {
 
 // reasonsShown is how many charges are named on each side: enough to see what
 // decided, few enough to read.
-const reasonsShown = 3
+const reasonsShown = 2
 
 // Finger says why a note of an event has its finger: what each other finger
 // costs more, and which charges make the difference. others holds, by finger 0
@@ -69,7 +69,7 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan
 			o.Text = number(f) + " cannot play it here."
 		default:
 			o.Effort, o.Near = Effort(price), price <= NearTie
-			o.Text = number(f) + " " + costs(price) + "." + differ(b, charges, s, r, others[f], taken, f)
+			o.Text = number(f) + " " + costs(price) + "." + differ(charges, s, r, others[f], s.Events[event].Bar, taken, f)
 		}
 		if o.Near {
 			near = append(near, number(f))
@@ -186,8 +186,9 @@ func merge(all []entry) []entry {
 }
 
 // differ names the charges that set the plan with finger f apart from the
-// best: first what it adds, then what the best has instead.
-func differ(b *book, best []entry, s *score.Score, r *rule.Rules, other *plan.Plan, taken, f int) string {
+// best: first what it adds, then what the best has instead. Their bars are named
+// where they are not this one.
+func differ(best []entry, s *score.Score, r *rule.Rules, other *plan.Plan, here, taken, f int) string {
 	if other == nil || len(other.Events) != len(s.Events) {
 		return ""
 	}
@@ -200,7 +201,10 @@ func differ(b *book, best []entry, s *score.Score, r *rule.Rules, other *plan.Pl
 	slices.SortStableFunc(all, func(a, b entry) int { return cmp.Compare(max(b.amount, -b.amount), max(a.amount, -a.amount)) })
 	var more, less []string
 	for _, e := range all {
-		said := rule.Rows()[e.rule].Sentence + " in " + bar(e.bar) + " ("
+		said := rule.Rows()[e.rule].Sentence + " ("
+		if e.bar != here {
+			said = rule.Rows()[e.rule].Sentence + " in " + bar(e.bar) + " ("
+		}
 		switch {
 		case e.amount >= plan.Charge/10 && len(more) < reasonsShown:
 			more = append(more, said+Effort(e.amount)+")")

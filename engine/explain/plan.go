@@ -135,7 +135,7 @@ func (t *teller) how(k int, set string, pl *plan.Placing) string {
 }
 
 // longMS is how long a note lasts that a teacher would call long (guess).
-const longMS = 600
+const longMS = 800
 
 // struck names what an event plays: "the long A", "the chord".
 func (t *teller) struck(event int) string {

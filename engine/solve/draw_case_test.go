@@ -139,6 +139,10 @@ func (d drawing) notes(c *passage, lowest, width, most int) []score.Note {
 	}
 }
 
+// most is how many things may happen in one gap, silence included: beyond this
+// a passage takes too long.
+const most = 6
+
 // site draws a place for ornaments in a gap that has room for it.
 func (d drawing) site(s *score.Score, lowest, width int) {
 	j := d.IntN(len(s.Gaps))
@@ -171,6 +175,10 @@ func (d drawing) site(s *score.Score, lowest, width int) {
 		}
 		return 1
 	})
+	s.WeighGap(j)
+	if g := &s.Gaps[j]; len(g.Patterns) > most || len(sounding(s, j)) > most-2 {
+		g.Sites = slices.DeleteFunc(g.Sites, func(x score.Site) bool { return x.After == after })
+	}
 }
 
 func site(s *score.Score, j int, after bool) score.Site {

@@ -198,15 +198,31 @@ func (v *solver) preparing(j, k, i int) (w *solver, ok bool) {
 			if !w.connect(g) {
 				return w, false
 			}
-			same = g < len(w.layers) && slices.Equal(w.layers[g].states, v.layers[g].states) && g > j
+			same = g > j && g < len(w.layers) && w.layers[g].alike(&v.layers[g])
 			continue
 		}
 		if g < len(w.layers) {
 			w.layers[g].alpha = nil
 		}
-		w.reach(g)
+		if !w.reach(g) {
+			return w, false
+		}
 	}
 	return w, true
+}
+
+// alike reports whether two layers have the same states, and the same of them
+// can be reached: then the gap after them is the same too.
+func (l *layer) alike(m *layer) bool {
+	if !slices.Equal(l.states, m.states) {
+		return false
+	}
+	for k := range l.states {
+		if (l.alpha[k].cost >= most) != (m.alpha[k].cost >= most) {
+			return false
+		}
+	}
+	return true
 }
 
 // prepared is a gap with ornament i of site k played now and then, the others of

@@ -19,9 +19,10 @@ type view struct {
 type opening struct {
 	v       *solver
 	j       int
-	strings []int8 // the strings of all that may sound here, none twice
-	drops   []bool // beside strings: some stroke leaves a finger time to drop in on it
-	private []hand.Frame
+	strings []int8                  // the strings of all that may sound here, none twice
+	drops   []bool                  // beside strings: some stroke leaves a finger time to drop in on it
+	private []hand.Frame            // frames a private placing may hold
+	apart   [][]middle              // by pattern: the private placings there is time for
 	away    bool                    // some stroke leaves time for a private placing
 	known   map[pair]value          // what staying costs: many states look alike
 	silent  map[[2]hand.Frame]value // what nothing sounding costs over a boundary, by the strokes on either side
@@ -62,8 +63,12 @@ func (v *solver) open(j int, patterns []score.Pattern) *opening {
 			o.away = o.away || v.leaves(j, p, i)
 		}
 	}
+	o.apart = make([][]middle, len(patterns))
 	if o.away {
 		o.each(hand.Empty(), 0, func(f hand.Frame) { o.private = append(o.private, f) })
+		for k := range patterns {
+			o.apart[k] = o.middles(&patterns[k])
+		}
 	}
 	return o
 }
@@ -120,30 +125,52 @@ func (o *opening) look(stroke, frame hand.Frame, set uint8) view {
 	return w
 }
 
-// weigh gives the cost of the gap between two views, or never: each pattern
-// played as cheaply as it can be, times its weight. In the same placing (stay)
-// left is what it holds, and right counts for its stroke alone.
-func (o *opening) weigh(left, right view, stay bool) value {
+// weigh gives the cost of a gap in which the placing goes on, or never: each
+// pattern played as cheaply as it can be, times its weight. left is what the
+// placing holds, right counts for its stroke alone.
+func (o *opening) weigh(left, right view) value {
 	key := pair{left, right}
-	if stay {
-		if known, ok := o.known[key]; ok {
-			return known
-		}
+	if known, ok := o.known[key]; ok {
+		return known
 	}
-	total := o.silence(left, right, stay)
-	for k := 1; k < len(o.v.s.Gaps[o.j].Patterns); k++ {
+	total := o.silence(left, right, true)
+	for k := 1; k < len(o.v.s.Gaps[o.j].Patterns) && total.cost < most; k++ {
 		p := &o.v.s.Gaps[o.j].Patterns[k]
-		sum, ok := o.least(p, left, right, stay, nil)
-		if !ok {
-			total = never
-			break
-		}
-		total.cost += sum * p.Weight
+		total = total.plus(weighed(o.staying(p, k, left, right), p.Weight))
 	}
-	if stay {
-		o.known[key] = total
+	o.known[key] = total
+	return total
+}
+
+// staying is the least cost of a pattern where the placing goes on.
+func (o *opening) staying(p *score.Pattern, k int, left, right view) int64 {
+	least := o.through(p, left, right, hand.Empty(), true, nil)
+	if len(o.apart[k]) == 0 {
+		return least
+	}
+	tails := o.tails(p, left)
+	for _, m := range o.apart[k] {
+		if m.until == len(p.Strings) {
+			least = min(least, m.cost+cheapest(tails[m.from], false))
+		}
+	}
+	return least
+}
+
+// across is weigh over a boundary, from the halves on either side.
+func (o *opening) across(left, right view, lefts, rights []half) value {
+	total := o.silence(left, right, false)
+	for k := 1; k < len(o.v.s.Gaps[o.j].Patterns) && total.cost < most; k++ {
+		total = total.plus(weighed(o.join(k, lefts[k], rights[k]), o.v.s.Gaps[o.j].Patterns[k].Weight))
 	}
 	return total
+}
+
+func weighed(sum, weight int64) value {
+	if sum >= most {
+		return never
+	}
+	return value{cost: sum * weight}
 }
 
 // silence is the part of weigh in which nothing sounds.
@@ -295,14 +322,20 @@ func (o *opening) beat(since int32, ways ...way) *beat {
 	}
 	b := &o.beats[len(o.beats)-1]
 	b.since, b.ways = since, append(b.ways[:0], ways...)
-	b.time = -1
-	if len(o.strings) > 0 {
-		b.time = remember(&o.sinces, since, mostTimes)
-		if need := len(o.sinces) * mostIDs * mostIDs; len(o.steps) < need {
-			o.steps = append(o.steps, make([]int64, need-len(o.steps))...)
-		}
-	}
+	b.time = o.timed(since)
 	return b
+}
+
+// timed says which of the times remembered this is, -1 if it is not.
+func (o *opening) timed(since int32) int {
+	if len(o.strings) == 0 {
+		return -1
+	}
+	time := remember(&o.sinces, since, mostTimes)
+	if need := len(o.sinces) * mostIDs * mostIDs; len(o.steps) < need {
+		o.steps = append(o.steps, make([]int64, need-len(o.steps))...)
+	}
+	return time
 }
 
 // What an opening remembers of its steps at most; beyond, they are worked out
@@ -412,13 +445,17 @@ func (o *opening) step(i, a, b int) int64 {
 	if !y.written && x.from > y.from || y.drops && x.from != y.from {
 		return most
 	}
-	next := &o.beats[i]
-	if next.time < 0 || x.id < 0 || y.id < 0 {
-		return o.charge(x, y, next.since)
+	return o.remembered(x, y, o.beats[i].since, o.beats[i].time)
+}
+
+// remembered is charge, worked out once; time is which of the opening's sinces.
+func (o *opening) remembered(x, y *way, since int32, time int) int64 {
+	if time < 0 || x.id < 0 || y.id < 0 {
+		return o.charge(x, y, since)
 	}
-	known := &o.steps[(next.time*mostIDs+x.id)*mostIDs+y.id]
+	known := &o.steps[(time*mostIDs+x.id)*mostIDs+y.id]
 	if *known == 0 {
-		*known = 1 + o.charge(x, y, next.since)
+		*known = 1 + o.charge(x, y, since)
 	}
 	return *known - 1
 }

@@ -110,7 +110,7 @@ func (v *solver) stays(o *opening, g *edges) {
 			}
 			o.keeping(next, bill.Sum, func(kept state, sum int64) {
 				here := o.look(st.stroke, kept.frame, kept.core|kept.kept)
-				c := o.weigh(here, view{stroke: stroke}, true).plus(value{cost: sum * score.Whole})
+				c := o.weigh(here, view{stroke: stroke}).plus(value{cost: sum * score.Whole})
 				if c.cost < most {
 					g.stay = append(g.stay, edge{int32(k), right.find(kept), c})
 				}
@@ -201,9 +201,14 @@ func (v *solver) crosses(o *opening, g *edges) {
 	} else {
 		v.enter(o, g)
 	}
+	rights := make([][]half, len(g.entries))
+	for b := range g.entries {
+		rights[b] = o.rights(g.entries[b].view)
+	}
 	for a, port := range g.ports {
+		lefts := o.lefts(port)
 		for b := range g.entries {
-			if c := o.weigh(port, g.entries[b].view, false); c.cost < most {
+			if c := o.across(port, g.entries[b].view, lefts, rights[b]); c.cost < most {
 				g.over = append(g.over, edge{int32(a), int32(b), c})
 			}
 		}

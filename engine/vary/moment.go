@@ -8,7 +8,7 @@ import (
 
 // moment is one written event on one pass, as it is struck.
 type moment struct {
-	event  tune.Event
+	event  *tune.Event
 	pass   int
 	onset  tune.Frac
 	length tune.Frac   // with the notes tied on to it
@@ -30,7 +30,7 @@ func moments(v tune.Voice) []moment {
 		if step.Event < 0 || step.Event >= len(v.Events) {
 			continue
 		}
-		e := v.Events[step.Event]
+		e := &v.Events[step.Event]
 		if len(e.Notes) == 0 {
 			before, phrase = nil, phrase || e.PhraseEnd
 			continue

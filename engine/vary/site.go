@@ -104,7 +104,7 @@ func (w *writer) ornament(s score.Site, row ornament.Row) (o score.Ornament, ok,
 // and what is prepared.
 func (w *writer) settle(s *score.Site, time ornament.Time) {
 	said := w.choice.Site(s.Written, time)
-	for _, row := range ornament.Rows() {
+	for _, row := range w.rows {
 		if row.Time != time || has(*s, row.Name) {
 			continue
 		}

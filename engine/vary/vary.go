@@ -9,6 +9,7 @@ import (
 	"readyhand/engine/choice"
 	"readyhand/engine/hand"
 	"readyhand/engine/harp"
+	"readyhand/engine/ornament"
 	"readyhand/engine/score"
 	"readyhand/engine/source"
 	"readyhand/engine/tune"
@@ -23,15 +24,18 @@ import (
 func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (score.Score, []source.Remark) {
 	w := &writer{
 		tune: t, choice: c, harp: h, hand: hd,
-		offers: c.Offers(), quarter: quarter(t, c),
+		rows: ornament.Rows(), offers: c.Offers(), quarter: quarter(t, c),
 		levers: make([]lever, len(h.Strings)),
 		used:   make([]bool, len(h.Strings)),
 		tops:   map[int]int{}, seen: map[source.Remark]bool{},
 	}
 	w.score.Harp = h
-	w.score.Gaps = []score.Gap{{}}
+	w.score.Gaps = make([]score.Gap, 1)
 	if voice >= 0 && voice < len(t.Voices) && len(h.Strings) > 0 {
-		for _, m := range moments(t.Voices[voice]) {
+		struck := moments(t.Voices[voice])
+		w.score.Events = make([]score.Event, 0, len(struck))
+		w.score.Gaps = append(make([]score.Gap, 0, len(struck)+1), score.Gap{})
+		for _, m := range struck {
 			w.write(m)
 		}
 		w.missing(t.Voices[voice])
@@ -45,6 +49,7 @@ func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (
 type writer struct {
 	tune    tune.Tune
 	choice  choice.Choice
+	rows    []ornament.Row
 	offers  []choice.Offer
 	harp    harp.Harp
 	hand    hand.Hand

@@ -1,0 +1,156 @@
+package draw
+
+import "readyhand/engine/hand"
+
+// place gives every spot its x.
+func (l *line) place(s *sheet) {
+	for c := range l.spots {
+		sp := &l.spots[c]
+		sp.tail = s.tail(sp.length)
+		sp.body = s.body(sp.column)
+		if l.changes(sp) {
+			sp.body += 8
+		}
+		if sp.after != nil {
+			sp.body = max(sp.body, sp.after.spread(l.main(sp))+20)
+		}
+	}
+	total := l.run()
+	if room := width - 4 - total; room > 0 && len(l.spots) > 0 {
+		more := min(room/len(l.spots), 18)
+		for c := range l.spots {
+			l.spots[c].body += more
+		}
+		total = l.run()
+	}
+	l.end = total
+	l.width = max(width, total+4)
+}
+
+// run sets out strips, ornaments and notes from left to right, and gives the
+// end.
+func (l *line) run() int {
+	x, next := gutter+2, 0
+	for c := range l.spots {
+		sp := &l.spots[c]
+		if sp.first && c > 0 {
+			sp.bar = x
+			x += barWide
+		}
+		main, early := l.main(sp), 0
+		if next < len(l.bands) && l.bands[next].first == c {
+			if sp.before != nil && !l.bands[next].carried {
+				early = sp.before.early()
+				x = sp.before.leave(x, early)
+			}
+			l.bands[next].strip = x
+			x += stripWide
+			next++
+		}
+		if sp.before != nil && early < len(sp.before.strokes) {
+			x += sp.before.lead(main, early) - 2
+		}
+		sp.x = x + 13
+		if sp.before != nil {
+			sp.before.set(sp.x, main, early)
+		}
+		if sp.after != nil {
+			sp.after.follow(sp.x, main)
+		}
+		x += sp.body
+	}
+	for b := range l.bands {
+		last := &l.spots[l.bands[b].last]
+		l.bands[b].end = last.x - 13 + last.body - 3
+		if b+1 < len(l.bands) && l.spots[l.bands[b+1].first].stillHere() {
+			l.bands[b].end = l.bands[b+1].strip - 2
+		}
+	}
+	return x
+}
+
+// strings finds which strings a line shows: those that are played or held in
+// it, and one beyond; five at least.
+func (l *line) strings() {
+	top := int8(len(l.hand.Score.Harp.Strings) - 1)
+	low, high := top, int8(0)
+	take := func(t int8) {
+		if t >= 0 {
+			low, high = min(low, t), max(high, t)
+		}
+	}
+	for c := range l.spots {
+		sp := &l.spots[c]
+		for _, n := range sp.column.event.Notes {
+			take(int8(l.hand.Score.Harp.At(n.Pitch.Step())))
+		}
+		for _, f := range [...]*figure{sp.before, sp.after} {
+			if f != nil {
+				for _, st := range f.strokes {
+					take(st.string)
+				}
+			}
+		}
+	}
+	for _, b := range l.bands {
+		for _, t := range l.set(b.placing) {
+			take(t)
+		}
+	}
+	if low > high {
+		low, high = top/2, top/2
+	}
+	low, high = max(0, low-1), min(top, high+1)
+	for high-low < 4 && (low > 0 || high < top) {
+		low, high = max(0, low-1), min(top, high+1)
+	}
+	l.low, l.high = low, high
+}
+
+// named gives each ornament's name a row above the strings, where it has room:
+// the lowest row is that of the bar numbers too.
+func (l *line) named() {
+	ends := [2]int{gutter + 16, gutter}
+	for c := range l.spots {
+		sp := &l.spots[c]
+		if sp.bar >= 0 {
+			ends[0] = max(ends[0], sp.bar+2+textWide(itoa(sp.column.event.Bar), nameSize)+4)
+		}
+		for _, f := range [...]*figure{sp.before, sp.after} {
+			if f == nil || len(f.strokes) == 0 {
+				continue
+			}
+			wide := textWide(f.of(l.hand.Score).Ornaments[f.which].Title, nameSize)
+			for r, free := range ends {
+				x := f.strokes[0].x - 8
+				if free > x && free <= x+labelShift {
+					x = free
+				}
+				if end := x + wide; x >= free && end < l.width && (r > 0 || end < l.nextBar(c)) {
+					f.label, f.labelX, ends[r] = r+1, x, end+6
+					l.labels = max(l.labels, r+1)
+					break
+				}
+			}
+		}
+	}
+}
+
+// nextBar gives where the next bar number after a spot stands.
+func (l *line) nextBar(c int) int {
+	for _, sp := range l.spots[c+1:] {
+		if sp.bar >= 0 {
+			return sp.bar
+		}
+	}
+	return l.width
+}
+
+// textWide estimates the width of a text, at six tenths of its size a letter.
+func textWide(s string, size int) int {
+	n := 0
+	for range s {
+		n++
+	}
+	return (n*size*6 + 9) / 10
+}
