@@ -17,15 +17,16 @@ type view struct {
 
 // opening is one gap being worked out.
 type opening struct {
-	v       *solver
-	j       int
-	strings []int8                  // the strings of all that may sound here, none twice
-	drops   []bool                  // beside strings: some stroke leaves a finger time to drop in on it
-	private []hand.Frame            // frames a private placing may hold
-	apart   [][]middle              // by pattern: the private placings there is time for
-	away    bool                    // some stroke leaves time for a private placing
-	known   map[pair]value          // what staying costs: many states look alike
-	silent  map[[2]hand.Frame]value // what nothing sounding costs over a boundary, by the strokes on either side
+	v         *solver
+	j         int
+	strings   []int8         // the strings of all that may sound here, none twice
+	drops     []bool         // beside strings: some stroke leaves a finger time to drop in on it
+	private   []hand.Frame   // frames a private placing may hold
+	apart     [][]middle     // by pattern: the private placings there is time for
+	away      bool           // some stroke leaves time for a private placing
+	known     map[pair]value // what staying costs: many states look alike
+	near, far []hand.Frame   // strokes on either side of a boundary here
+	silent    []value        // what nothing sounding costs over a boundary, by near and far; its tie is -1 if it is not known yet
 
 	*desk
 }
@@ -51,7 +52,7 @@ func (d *desk) clean() *desk {
 type pair struct{ left, right view }
 
 func (v *solver) open(j int, patterns []score.Pattern) *opening {
-	o := &opening{v: v, j: j, known: map[pair]value{}, silent: map[[2]hand.Frame]value{}, desk: v.desk.clean()}
+	o := &opening{v: v, j: j, known: map[pair]value{}, desk: v.desk.clean()}
 	for _, p := range patterns {
 		for i, t := range p.Strings {
 			at := index(o.strings, t)
@@ -157,13 +158,26 @@ func (o *opening) staying(p *score.Pattern, k int, left, right view) int64 {
 	return least
 }
 
-// across is weigh over a boundary, from the halves on either side.
-func (o *opening) across(left, right view, lefts, rights []half) value {
-	total := o.silence(left, right, false)
+// across is weigh over a boundary, from the strokes and the halves on either
+// side.
+func (o *opening) across(near, far int, lefts, rights []half) value {
+	total := o.hush(near, far)
 	for k := 1; k < len(o.v.s.Gaps[o.j].Patterns) && total.cost < most; k++ {
 		total = total.plus(weighed(o.join(k, lefts[k], rights[k]), o.v.s.Gaps[o.j].Patterns[k].Weight))
 	}
 	return total
+}
+
+// hush is silence over a boundary, worked out once for each pair of strokes.
+func (o *opening) hush(near, far int) value {
+	for len(o.silent) < (near+1)*len(o.far) {
+		o.silent = append(o.silent, value{tie: -1})
+	}
+	known := &o.silent[near*len(o.far)+far]
+	if known.tie < 0 {
+		*known = o.silence(view{stroke: o.near[near]}, view{stroke: o.far[far]}, false)
+	}
+	return *known
 }
 
 func weighed(sum, weight int64) value {
@@ -173,19 +187,11 @@ func weighed(sum, weight int64) value {
 	return value{cost: sum * weight}
 }
 
-// silence is the part of weigh in which nothing sounds.
+// silence is what a gap costs, weighed, when nothing sounds in it.
 func (o *opening) silence(left, right view, stay bool) value {
-	key := [2]hand.Frame{left.stroke, right.stroke}
-	known, ok := o.silent[key]
-	if !ok || stay { // staying is asked once for each pair of strokes as it is
-		p := &o.v.s.Gaps[o.j].Patterns[0]
-		sum, _ := o.least(p, left, right, stay, nil)
-		known = value{sum * p.Weight, o.tie(p, left, right, stay)}
-		if !stay {
-			o.silent[key] = known
-		}
-	}
-	return known
+	p := &o.v.s.Gaps[o.j].Patterns[0]
+	sum, _ := o.least(p, left, right, stay, nil)
+	return value{sum * p.Weight, o.tie(p, left, right, stay)}
 }
 
 // tie counts what decides between plans of equal cost: lifts, then crossings,

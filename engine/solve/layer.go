@@ -68,9 +68,10 @@ type leaving struct {
 
 // entry is a state that begins a placing.
 type entry struct {
-	state int32
-	value value
-	view  view
+	state  int32
+	value  value
+	view   view
+	stroke int // which of the opening's far strokes
 }
 
 // connect works out gap j and the states after it, and reports whether any can
@@ -203,12 +204,14 @@ func (v *solver) crosses(o *opening, g *edges) {
 	}
 	rights := make([][]half, len(g.entries))
 	for b := range g.entries {
+		g.entries[b].stroke = remember(&o.far, g.entries[b].view.stroke, len(g.entries))
 		rights[b] = o.rights(g.entries[b].view)
 	}
+	g.over = make([]edge, 0, len(g.ports)*len(g.entries))
 	for a, port := range g.ports {
-		lefts := o.lefts(port)
+		lefts, left := o.lefts(port), remember(&o.near, port.stroke, len(g.ports))
 		for b := range g.entries {
-			if c := o.across(port, g.entries[b].view, lefts, rights[b]); c.cost < most {
+			if c := o.across(left, g.entries[b].stroke, lefts, rights[b]); c.cost < most {
 				g.over = append(g.over, edge{int32(a), int32(b), c})
 			}
 		}
@@ -245,7 +248,7 @@ func (v *solver) enter(o *opening, g *edges) {
 		st, bill, _ := v.play(state{frame: hand.Empty()}, stroke, len(v.s.Events[o.j].Notes))
 		o.keeping(st, bill.Sum, func(kept state, sum int64) {
 			w := o.look(stroke, kept.frame, kept.core|kept.kept)
-			g.entries = append(g.entries, entry{right.find(kept), value{cost: sum * score.Whole}, w})
+			g.entries = append(g.entries, entry{state: right.find(kept), value: value{cost: sum * score.Whole}, view: w})
 		})
 	}
 }
