@@ -64,8 +64,8 @@ type Gap struct {
 
 // Fit is how one ornament suits the hand as it is placed. Touches run beside
 // its strokes: how it is played as things stand, or would be if it were
-// switched on now; nil where there is no time, and where written notes would
-// have to move for it first.
+// switched on now (after Moves written notes have moved for it); nil where there
+// is no time.
 type Fit struct {
 	Ready   Readiness
 	Touches []Touch

@@ -168,7 +168,7 @@ func (v *solver) again(p *plan.Plan, j, k, i int) plan.Fit {
 	if _, ok := o.least(&pattern, left, right, stay, &touches); !ok {
 		return none
 	}
-	fit := plan.Fit{Extra: plan.Cost(w.best().cost - v.best().cost)}
+	fit := plan.Fit{Touches: touches, Extra: plan.Cost(w.best().cost - v.best().cost)}
 	w.sets(&other, o, false, func(left, right state, _ int64) { fit.Ready = ready(touches, left, right) })
 	if fit.Ready < plan.FingerKept {
 		fit.Ready = plan.PlacedAgain // not from the hand as it is: it has to be set otherwise

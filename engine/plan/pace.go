@@ -1,0 +1,55 @@
+package plan
+
+import (
+	"readyhand/engine/hand"
+)
+
+// The judge's look at time: no finger of an ornament is faster than a finger,
+// and the hand is not away and back faster than a hand.
+
+// Times that a plan may not fall short of, in milliseconds. They are the
+// bars of package rule, written out again: the judge does not ask the rules.
+const (
+	fastest   = 150 // one finger on one string again, in the next stroke
+	fastAfter = 90  // the same with another stroke between
+	handLeast = 200 // the hand leaves for an ornament, or comes back from it
+)
+
+// time looks at the strokes of gap j with pattern k sounding, one after the
+// other.
+func (g *judge) time(j, k int) {
+	beats, _ := line(g.s, g.p, j, k)
+	first := 0 // beats before the first stroke of the ornaments
+	if j > 0 {
+		first = 1
+	}
+	for i := 1; i < len(beats); i++ {
+		x, y := &beats[i-1], &beats[i]
+		at := Fault{Event: -1, Gap: j, Placing: -1, Pattern: k, Stroke: i - first, Finger: -1}
+		away := x.from != y.from && (x.from == Private || y.from == Private)
+		off := x.from == Left && y.from == Right && j < len(g.s.Events) && g.s.Events[j].Forced
+		both := x.written && y.written
+		switch {
+		case away && y.since < handLeast:
+			g.fault(NoTimeToPlay, at)
+		case !away && !off && !both && y.since < fastest && repeats(x.stroke, y.stroke):
+			g.fault(NoTimeToPlay, at)
+		}
+		if i > 1 && x.since+y.since < fastAfter && returns(beats[i-2].stroke, x.stroke, y.stroke) {
+			g.fault(NoTimeToPlay, at)
+		}
+	}
+}
+
+func repeats(from, to hand.Frame) bool { return returns(from, hand.Empty(), to) }
+
+// returns reports whether a finger plays one string before and after a stroke
+// in which it rests.
+func returns(first, middle, last hand.Frame) bool {
+	for f, t := range first {
+		if t != hand.None && last[f] == t && middle[f] == hand.None {
+			return true
+		}
+	}
+	return false
+}
