@@ -1,12 +1,14 @@
 package engine
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"readyhand/engine/choice"
 	"readyhand/engine/draw"
 	"readyhand/engine/explain"
+	"readyhand/engine/source"
 )
 
 // Page is all tune blocks of one lesson page and one choice. It is a value: Do
@@ -188,7 +190,7 @@ func (p Page) says(i int, before Answer, command string) string {
 		}
 		return ""
 	}
-	var words []string
+	words := fresh(before.Remarks, after.Remarks)
 	for k := range after.Hands {
 		if k < len(before.Hands) {
 			words = append(words, explain.Change(
@@ -207,4 +209,15 @@ func (p Page) only(says string) Change {
 		c.Parts = []Part{draw.Says(name(p.last), says)}
 	}
 	return c
+}
+
+// fresh gives the messages of remarks that were not there before.
+func fresh(before, after []source.Remark) []string {
+	var words []string
+	for _, r := range after {
+		if !slices.Contains(before, r) {
+			words = append(words, r.Message)
+		}
+	}
+	return words
 }

@@ -8,19 +8,13 @@ import (
 	"readyhand/engine/score"
 )
 
-// signs are the alterations as printed beside a letter.
-var signs = [...]string{"𝄫", "♭", "", "♯", "𝄪"}
+// signs are the alterations as printed beside a letter. The single signs of a
+// double flat and sharp are missing from many fonts.
+var signs = [...]string{"♭♭", "♭", "", "♯", "♯♯"}
 
 // printed is a pitch's name without its octave: "F♯".
 func printed(p pitch.Pitch) string {
-	sign := signs[max(0, min(4, p.Alter+2))]
-	switch p.Alter {
-	case -2:
-		sign = "♭♭"
-	case 2:
-		sign = "♯♯"
-	}
-	return pitch.Pitch{Letter: p.Letter}.Name() + sign
+	return pitch.Pitch{Letter: p.Letter}.Name() + signs[max(0, min(4, p.Alter+2))]
 }
 
 // spoken is the same for a reader's ear, with its octave: "F sharp 5".

@@ -175,24 +175,45 @@ func (a *art) strip(b *band) {
 	a.tag("g", "class", class)
 	x := b.strip + 5
 	a.leaf("line", "class", "palm", "x1", itoa(x), "y1", itoa(a.y(high)-8), "x2", itoa(x), "y2", itoa(a.y(low)+8), "stroke-width", "3")
-	for f, t := range a.line.set(b.placing) {
-		if t == hand.None {
-			continue
+	frame := a.line.set(b.placing)
+	for f, t := range frame {
+		who, kept, before := "", false, false
+		for g, u := range frame {
+			if t == hand.None || u != t {
+				continue
+			}
+			if who != "" {
+				who += "·"
+			}
+			who += itoa(g + 1)
+			kept = kept || pl.Kept[g]
+			before = before || g < f
 		}
-		y := a.y(t)
-		kept := pl.Kept[f]
-		if kept {
-			a.leaf("path", "class", "tab outer", "d", tab(x, y, 11))
+		if who != "" && !before {
+			a.tab(x, a.y(t), who, kept)
 		}
-		a.leaf("path", "class", "tab", "d", tab(x, y, 8))
-		a.label("tabno", "middle", 12, x+10, y+4, itoa(f+1))
 	}
 	a.move(b)
 	a.end("g")
 }
 
+// tab draws the finger on a string, or those that share it; one that waits for
+// an ornament alone has a second outline.
+func (a *art) tab(x, y int, who string, kept bool) {
+	long, size := 0, 12
+	if len(who) > 1 {
+		long, size = 8, 9
+	}
+	if kept {
+		a.leaf("path", "class", "tab outer", "d", tab(x, y, 11, long))
+	}
+	a.leaf("path", "class", "tab", "d", tab(x, y, 8, long))
+	a.label("tabno", "middle", size, x+10+long/2, y+4, who)
+}
+
 // tab is the outline of a finger on its string: flat at the hand, round at the
 // tip, r to either side of the string.
-func tab(x, y, r int) string {
-	return "M" + itoa(x) + " " + itoa(y-r) + "h10a" + itoa(r) + " " + itoa(r) + " 0 0 1 0 " + itoa(2*r) + "h-10z"
+func tab(x, y, r, long int) string {
+	flat := itoa(10 + long)
+	return "M" + itoa(x) + " " + itoa(y-r) + "h" + flat + "a" + itoa(r) + " " + itoa(r) + " 0 0 1 0 " + itoa(2*r) + "h-" + flat + "z"
 }

@@ -1,7 +1,5 @@
 package draw
 
-import "readyhand/engine/hand"
-
 // place gives every spot its x.
 func (l *line) place(s *sheet) {
 	for c := range l.spots {

@@ -147,9 +147,9 @@ func handView(h *Hand, w *Why) string {
 		// the thumb lies lowest on the string, the fingers beyond it
 		x := 70 + 20*f
 		if pl.Kept[f] {
-			a.leaf("path", "class", "tab outer", "d", tab(x, y(t), 12))
+			a.leaf("path", "class", "tab outer", "d", tab(x, y(t), 12, 0))
 		}
-		a.leaf("path", "class", class, "d", tab(x, y(t), 9))
+		a.leaf("path", "class", class, "d", tab(x, y(t), 9, 0))
 		a.label("tabno", "middle", 12, x+10, y(t)+4, itoa(f+1))
 		if last >= 0 && y(t) > last {
 			a.leaf("path", "class", "measure", "d", "M176 "+itoa(last+1)+"h6v"+itoa(y(t)-last-2)+"h-6")
