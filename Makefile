@@ -54,7 +54,7 @@ wasm:
 	else echo "skipped: the engine's tests as WebAssembly need node"; fi
 
 browser:
-	$(GO) test ./site/browser/...
+	$(GO) test -timeout 12m ./site/browser/...
 
 # What the tests need beside Go: chromium and node. Where they may not be
 # installed, this says so; on a build server that is a failure.

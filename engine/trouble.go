@@ -34,8 +34,8 @@ func trouble(s score.Score, p plan.Plan) []source.Remark {
 
 func leftOut(o score.Ornament) source.Remark {
 	return source.Remark{Span: o.Source, Severity: source.Warning, Kind: "ornament-no-time",
-		Message:    "There is no way to play the " + o.Title + " here in time, so it was left out.",
-		Suggestion: "Slow down, or choose a shorter ornament such as a cut."}
+		Message:    "From the notes around it no finger can reach the " + o.Title + " here in time, so it was left out.",
+		Suggestion: "Free a finger that is asked for here, slow down, or leave it out."}
 }
 
 // hurried finds written notes that follow faster than a finger can repeat.

@@ -87,11 +87,10 @@ func Block(v View) []Part {
 	}
 	sheet := newSheet(v)
 	for i := range sheet.systems {
-		for k := range v.Hands {
-			l := sheet.line(i, k)
+		for k, l := range sheet.lines(i) {
 			name := lineName(k, i)
 			parts = append(parts,
-				Part{v.Name + "-line" + name, picture(v, l)},
+				Part{v.Name + "-line" + name, picture(&v, l)},
 				Part{v.Name + "-text" + name, row(v, l)})
 		}
 	}

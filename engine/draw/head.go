@@ -52,12 +52,11 @@ func keyName(name string) string {
 // signed prints the sign of a flat or sharp.
 func signed(s string) string { return strings.NewReplacer("b", "♭", "#", "♯").Replace(s) }
 
-// tempo says how fast: "dotted crotchet = 100 (a jig)".
+// tempo says how fast: "dotted crotchet = 100".
 func tempo(v View) string {
 	q := v.QuarterMS
-	from := ""
 	if q == 0 {
-		q, from = v.Tune.Tempo.QuarterMS, v.Tune.Tempo.From
+		q = v.Tune.Tempo.QuarterMS
 	}
 	if q <= 0 {
 		return ""
@@ -66,8 +65,8 @@ func tempo(v View) string {
 	if v.Tune.Meter.Compound() {
 		text = "dotted crotchet = " + itoa(perMinute(q, true))
 	}
-	if from != "" && from != "Q: line" {
-		text += " (" + from + ")"
+	if q == v.Tune.Tempo.QuarterMS && strings.HasPrefix(v.Tune.Tempo.From, "no Q:") {
+		text += " (no tempo is written: a guess)"
 	}
 	return text
 }

@@ -40,21 +40,26 @@ type band struct {
 	carried bool // the hand was set before this line
 }
 
-// line lays out hand k's part of system i.
-func (s *sheet) line(i, k int) *line {
-	h := &s.view.Hands[k]
-	l := &line{hand: h, hands: len(s.view.Hands), width: width}
-	sys := s.systems[i]
-	columns := s.columns[k][sys.from[k]:sys.to[k]]
-	for c := range columns {
-		l.spots = append(l.spots, spot{column: &columns[c], event: columns[c].played(), bar: -1})
-		l.figures(c, s.sparse[k])
+// lines lays out system i, one line a hand.
+func (s *sheet) lines(i int) []*line {
+	var lines []*line
+	for k := range s.view.Hands {
+		l := &line{hand: &s.view.Hands[k], hands: len(s.view.Hands)}
+		from, to := s.systems[i].from[k], s.systems[i].to[k]
+		for c := from; c < to; c++ {
+			column := &s.columns[k][c]
+			l.spots = append(l.spots, spot{column: column, event: column.played(), bar: -1})
+			l.figures(c-from, s.sparse[k])
+		}
+		l.banded(s.columns[k], from)
+		lines = append(lines, l)
 	}
-	l.banded(s.columns[k], sys.from[k])
-	l.place(s)
-	l.strings()
-	l.named()
-	return l
+	s.place(lines)
+	for _, l := range lines {
+		l.strings()
+		l.named()
+	}
+	return lines
 }
 
 // banded finds the placings of the line.

@@ -3,6 +3,7 @@ package draw
 import (
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // pen writes markup.
@@ -23,7 +24,22 @@ func (p *pen) num(n int) { p.WriteString(strconv.Itoa(n)) }
 // change: a no-break space becomes a space, line ends are LF.
 func (p *pen) text(s string) { p.WriteString(escape(s)) }
 
-func escape(s string) string { return inText.Replace(plain(s)) }
+func escape(s string) string {
+	if harmless(s) {
+		return s
+	}
+	return inText.Replace(plain(s))
+}
+
+// harmless reports a text that stays as it is: nearly all of ours are.
+func harmless(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if b := s[i]; b < ' ' || b >= utf8.RuneSelf || b == '&' || b == '<' || b == '>' || b == '"' {
+			return false
+		}
+	}
+	return true
+}
 
 var (
 	inText = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
@@ -35,18 +51,29 @@ var (
 
 func plain(s string) string { return strings.ToValidUTF8(portable.Replace(s), "\ufffd") }
 
-func attrText(s string) string { return inAttr.Replace(plain(s)) }
+func attrText(s string) string {
+	if harmless(s) {
+		return s
+	}
+	return inAttr.Replace(plain(s))
+}
 
 // tag opens an element: its name, then its attributes as name and value in
 // turn. A value of "-" leaves its attribute out.
 func (p *pen) tag(name string, attrs ...string) {
-	p.raw("<", name)
+	p.WriteByte('<')
+	p.WriteString(name)
 	for i := 0; i+1 < len(attrs); i += 2 {
-		if attrs[i+1] != "-" {
-			p.raw(" ", attrs[i], `="`, attrText(attrs[i+1]), `"`)
+		if attrs[i+1] == "-" {
+			continue
 		}
+		p.WriteByte(' ')
+		p.WriteString(attrs[i])
+		p.WriteString(`="`)
+		p.WriteString(attrText(attrs[i+1]))
+		p.WriteByte('"')
 	}
-	p.raw(">")
+	p.WriteByte('>')
 }
 
 // end closes an element.

@@ -32,8 +32,9 @@ func (a *art) y(t int8) int { return a.top + int(a.line.high-t)*stringGap }
 
 // picture draws a line of the string diagram: the strings, at the head of each
 // placing the fingers set there, then the notes in time order.
-func picture(v View, l *line) string {
-	a := &art{view: &v, line: l}
+func picture(v *View, l *line) string {
+	a := &art{view: v, line: l}
+	a.Grow(8000) // about what a line takes
 	a.top = 1 + max(1, l.labels)*nameRow + topPad
 	bottom := a.y(l.low)
 	height := bottom + signRow
@@ -115,6 +116,9 @@ func (a *art) bars(bottom int) {
 		a.leaf("line", "class", "barline", "x1", itoa(x), "y1", itoa(a.y(l.high)), "x2", itoa(x), "y2", itoa(bottom))
 	}
 	rule(gutter)
+	if l.hands > 1 {
+		a.label("which", "start", nameSize, 0, nameRow-1, l.hand.Hand.Name)
+	}
 	for c := range l.spots {
 		sp := &l.spots[c]
 		x := sp.bar

@@ -287,7 +287,7 @@ func TestFormOfABrowser(t *testing.T) {
 }
 
 func TestTitleIsEscaped(t *testing.T) {
-	html := markup(view(t, []string{sheets["long"]}))
+	html := markup(view([]string{sheets["long"]}))
 	assert.Contains(t, html, `<h3>Long Way &lt;Round&gt; &amp; "Home"</h3>`)
 	assert.Contains(t, html, "T:Long Way &lt;Round&gt; &amp; \"Home\"\n")
 }
@@ -296,10 +296,10 @@ func TestTitleIsEscaped(t *testing.T) {
 // the same view gives the same bytes.
 func TestPartsStay(t *testing.T) {
 	for name, text := range sheets {
-		first := draw.Block(view(t, []string{text}))
-		assert.Equal(t, first, draw.Block(view(t, []string{text})), name)
+		first := draw.Block(view([]string{text}))
+		assert.Equal(t, first, draw.Block(view([]string{text})), name)
 		for _, said := range []string{"fingers 12", "tuning C", "strings 22", "cut@2 on", "cut@1 always", "tempo 1/4=40", "why@1", "stay@2"} {
-			parts := draw.Block(view(t, []string{text}, said))
+			parts := draw.Block(view([]string{text}, said))
 			require.Len(t, parts, len(first), "%s %s", name, said)
 			for i := range parts {
 				assert.Equal(t, first[i].ID, parts[i].ID, "%s %s", name, said)
@@ -312,7 +312,7 @@ func TestPartsStay(t *testing.T) {
 // its figures become too small on a phone of 320 pixels.
 func TestReadableWidth(t *testing.T) {
 	for _, name := range []string{"falling", "jig"} {
-		pictures(t, markup(view(t, []string{sheets[name]})), func(svg *node) {
+		pictures(t, markup(view([]string{sheets[name]})), func(svg *node) {
 			assert.LessOrEqual(t, atoi(t, svg.attr("width")), 400, name)
 		})
 	}

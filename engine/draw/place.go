@@ -1,28 +1,89 @@
 package draw
 
-// place gives every spot its x.
-func (l *line) place(s *sheet) {
-	for c := range l.spots {
-		sp := &l.spots[c]
-		sp.tail = s.tail(sp.length)
-		sp.body = s.body(sp.column)
-		if l.changes(sp) {
-			sp.body += 8
-		}
-		if sp.after != nil {
-			sp.body = max(sp.body, sp.after.spread(l.main(sp))+20)
+// loose is how much wider than it need be a note may stand, so that a line
+// fills its width.
+const loose = 18
+
+// place gives every spot of a system its x; the bars of both hands are equally
+// wide.
+func (s *sheet) place(lines []*line) {
+	most := 1
+	for _, l := range lines {
+		most = max(most, len(l.spots))
+		for c := range l.spots {
+			sp := &l.spots[c]
+			sp.tail = s.tail(sp.length)
+			sp.body = s.body(sp.column)
+			if l.changes(sp) {
+				sp.body += 8
+			}
+			if sp.after != nil {
+				sp.body = max(sp.body, sp.after.spread(l.main(sp))+20)
+			}
 		}
 	}
-	total := l.run()
-	if room := width - 4 - total; room > 0 && len(l.spots) > 0 {
-		more := min(room/len(l.spots), 18)
+	more := min(max(0, (width-4-align(lines))/most), loose)
+	for _, l := range lines {
 		for c := range l.spots {
 			l.spots[c].body += more
 		}
-		total = l.run()
 	}
-	l.end = total
-	l.width = max(width, total+4)
+	align(lines)
+}
+
+// align sets out the lines of a system, makes each bar as wide as it is for the
+// hand that needs most, and gives the end of the widest line.
+func align(lines []*line) int {
+	total := 0
+	for _, l := range lines {
+		l.end = l.run()
+	}
+	for _, l := range lines {
+		for _, m := range l.measures() {
+			wide := m.width
+			for _, other := range lines {
+				for _, n := range other.measures() {
+					if n.bar == m.bar {
+						wide = max(wide, n.width)
+					}
+				}
+			}
+			for c := m.from; c < m.to; c++ {
+				l.spots[c].body += (wide-m.width)*(c-m.from+1)/(m.to-m.from) - (wide-m.width)*(c-m.from)/(m.to-m.from)
+			}
+		}
+	}
+	for _, l := range lines {
+		l.end = l.run()
+		total = max(total, l.end)
+	}
+	for _, l := range lines {
+		l.width = max(width, total+4)
+	}
+	return total
+}
+
+// measure is a bar as it stands in a line: its spots and its width.
+type measure struct{ bar, from, to, width int }
+
+func (l *line) measures() []measure {
+	var all []measure
+	starts := gutter + 2
+	for c := range l.spots {
+		sp := &l.spots[c]
+		if sp.bar >= 0 {
+			all[len(all)-1].width = sp.bar - starts
+			starts = sp.bar
+		}
+		if c == 0 || sp.bar >= 0 {
+			all = append(all, measure{bar: sp.column.event.Bar, from: c})
+		}
+		all[len(all)-1].to = c + 1
+	}
+	if len(all) > 0 {
+		all[len(all)-1].width = l.end - starts
+	}
+	return all
 }
 
 // run sets out strips, ornaments and notes from left to right, and gives the

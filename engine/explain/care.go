@@ -11,8 +11,8 @@ var strain = []struct {
 	first string
 	then  string
 }{
-	{[]rule.ID{rule.StretchMost}, "The hand opens wide in ", "Set the outer fingers first and let the thumb come last; a rolled chord is no shame."},
-	{[]rule.ID{rule.Repeat, rule.RepeatAfter, rule.TooFast}, "One finger repeats quickly in ", "Practise it slowly, in small pieces, or take the easier way at a lower speed."},
+	{[]rule.ID{rule.StretchMost}, "The hand opens wide in ", "Open it slowly, and roll the notes where that is kinder."},
+	{[]rule.ID{rule.Repeat, rule.RepeatAfter, rule.TooFast}, "One finger repeats quickly in ", "Practise it in small pieces at an easy tempo, and let the hand be loose between them."},
 }
 
 // care says where a plan asks much of the hand, and how to be kind to it. No
@@ -38,7 +38,7 @@ func (t *teller) care() {
 			bars = append(bars[:3], "other bars")
 		}
 		t.out = append(t.out, Sentence{Kind: Care, Event: -1,
-			Text: x.first + list(bars) + ". " + x.then + " Never force it: stop if it hurts, and ask your teacher or a health professional."})
+			Text: x.first + list(bars) + ". " + x.then + " Never force a stretch and rest often; at the first sign of pain stop, and ask your teacher or a health professional."})
 	}
 }
 

@@ -108,7 +108,7 @@ func verdict(b *book, best *plan.Plan, event, note, taken int, near []string) st
 	}
 	text += "."
 	if len(near) > 0 {
-		text += " " + list(append([]string{number(taken)}, near...)) + " are close here: take the one that feels settled, and stay with it."
+		text += " " + list(append([]string{number(taken)}, near...)) + " are close here: try each, choose one, and keep to it."
 	}
 	return text
 }

@@ -83,7 +83,7 @@ func (t *teller) placing(k int) {
 	text := t.how(k, t.set(pl), pl) + "."
 	for f, kept := range pl.Kept {
 		if kept && pl.Frame[f] != hand.None {
-			text += " Let " + finger(f) + " wait on " + t.apart(pl.Frame, f) + t.whom(k, f) + "."
+			text += " " + capital(finger(f)) + " rests ready on " + t.apart(pl.Frame, f) + t.whom(k, f) + "."
 		}
 	}
 	t.say(Setting, pl.First, text)
@@ -169,8 +169,8 @@ func lowest(stroke hand.Frame) int {
 	return 0
 }
 
-// whom says for which ornaments a kept finger waits: "; only the cut on the
-// first D needs it".
+// whom says for which ornaments a kept finger waits: ", for the cut on the first
+// D alone".
 func (t *teller) whom(k, f int) string {
 	var who []string
 	for j := range t.s.Gaps {
@@ -182,13 +182,10 @@ func (t *teller) whom(k, f int) string {
 			}
 		}
 	}
-	switch len(who) {
-	case 0:
+	if len(who) == 0 {
 		return ""
-	case 1:
-		return "; only " + who[0] + " needs it"
 	}
-	return "; only " + list(who) + " need it"
+	return ", for " + list(who) + " alone"
 }
 
 // uses reports whether an ornament plays finger f from placing k.

@@ -1,7 +1,7 @@
 package explain
 
 import (
-	"strconv"
+	"strings"
 
 	"readyhand/engine/plan"
 	"readyhand/engine/score"
@@ -56,7 +56,7 @@ func (t *teller) ready(gap, site, which int) string {
 	idle := o.Likelihood == 0 && !o.On
 	switch fit.Ready {
 	case plan.InHand:
-		return "in the hand" + t.with(": ", t.touches(gap, site, which, plan.InHand), " already") + extra
+		return "in the hand" + t.with(": ", t.touches(gap, site, which), " already")
 	case plan.FingerFree:
 		return "finger free" + t.with(": ", t.idle(gap, site, which), "") + extra
 	case plan.FingerKept:
@@ -64,11 +64,25 @@ func (t *teller) ready(gap, site, which int) string {
 		if idle {
 			verb = " would wait on "
 		}
-		return "finger kept: " + t.waiting(gap, site, which, verb) + extra
+		return "finger kept: " + t.waiting(gap, site, which, verb) + others(fit.Moves) + extra
 	case plan.PlacedAgain:
+		if fit.Moves > 0 {
+			return "placed again: the hand would be set otherwise" + others(fit.Moves) + extra
+		}
 		return "placed again: the hand leaves for it" + extra
 	}
-	return "no time at this speed"
+	return "no time at this tempo"
+}
+
+// others says how many written notes would be fingered otherwise.
+func others(notes int) string {
+	switch notes {
+	case 0:
+		return ""
+	case 1:
+		return ", and 1 note moves"
+	}
+	return ", and " + many(notes) + " notes move"
 }
 
 func (t *teller) with(before, words, after string) string {
@@ -87,11 +101,15 @@ type touch struct {
 }
 
 // touched lists the fingers and strings that an ornament uses besides the
-// note's own string, each once, in the order they play.
+// note's own finger on its string, each once, in the order they play.
 func (t *teller) touched(gap, site, which int) []touch {
 	fit := t.fit(gap, site, which)
 	st := t.s.Gaps[gap].Sites[site]
 	own := t.s.Events[st.Event].Notes[t.noteOf(st)].String
+	taken := -1
+	if st.Event < len(t.p.Events) {
+		taken = t.p.Events[st.Event].Finger(own)
+	}
 	var all []touch
 	for i, stroke := range st.Ornaments[which].Strokes {
 		if i >= len(fit.Touches) {
@@ -101,7 +119,7 @@ func (t *teller) touched(gap, site, which int) []touch {
 		if pl := t.from(gap, fit.Touches[i].From); pl != nil {
 			x.kept, x.free = pl.Kept[x.finger] && pl.Frame[x.finger] == x.string, pl.Free[x.finger] && pl.Frame[x.finger] == x.string
 		}
-		if stroke.String != own && !has(all, x) {
+		if (stroke.String != own || x.finger != taken) && !has(all, x) {
 			all = append(all, x)
 		}
 	}
@@ -134,7 +152,7 @@ func (t *teller) from(gap int, from plan.From) *plan.Placing {
 }
 
 // touches says where the fingers are: "1 is on E and 3 on C".
-func (t *teller) touches(gap, site, which int, _ plan.Readiness) string {
+func (t *teller) touches(gap, site, which int) string {
 	var words []string
 	for i, x := range t.touched(gap, site, which) {
 		verb := " on "
@@ -161,21 +179,33 @@ func (t *teller) idle(gap, site, which int) string {
 // waiting says which fingers wait: those kept if the plan keeps any, else all
 // that the ornament would need.
 func (t *teller) waiting(gap, site, which int, verb string) string {
-	var kept, all []string
-	for _, x := range t.touched(gap, site, which) {
-		word := number(x.finger) + verb + t.str(x.string)
-		all = append(all, word)
+	all := t.touched(gap, site, which)
+	var kept []touch
+	for _, x := range all {
 		if x.kept {
-			kept = append(kept, word)
+			kept = append(kept, x)
 		}
 	}
-	switch {
-	case len(kept) > 0:
-		return list(kept)
-	case len(all) > 0:
-		return list(all)
+	if len(kept) > 0 {
+		all = kept
 	}
-	return "one must rest ready"
+	var words []string
+	for i := 0; i < len(all); {
+		var who []string
+		on := all[i].string
+		for ; i < len(all) && all[i].string == on; i++ {
+			who = append(who, number(all[i].finger))
+		}
+		does := verb
+		if len(who) > 1 {
+			does = strings.Replace(verb, "waits", "wait", 1)
+		}
+		words = append(words, list(who)+does+t.str(on))
+	}
+	if len(words) > 0 {
+		return list(words)
+	}
+	return "a finger" + strings.TrimSuffix(verb, " on ") + " ready"
 }
 
 // ornaments tells of the ornaments on event j, before it and after it.
@@ -202,18 +232,30 @@ func (t *teller) ornamentsIn(j int) {
 // ornament is one sentence on what an ornament needs.
 func (t *teller) ornament(gap, site, which int) string {
 	st := t.s.Gaps[gap].Sites[site]
-	what := "the " + st.Ornaments[which].Title + " on " + t.short(st.Event, t.noteOf(st))
-	switch t.fit(gap, site, which).Ready {
-	case plan.InHand:
-		return what + " is in the hand" + t.with("; ", t.touches(gap, site, which, plan.InHand), " already") + ". Play it or not, nothing changes."
-	case plan.FingerFree:
-		return what + t.with(": no need to set anything; ", t.idle(gap, site, which), " when you want it") + "."
-	case plan.FingerKept:
-		return what + " is ready as long as " + t.waiting(gap, site, which, " waits on ") + "."
-	case plan.PlacedAgain:
-		return "for " + what + " the hand must leave its strings" + t.with(", set ", t.anew(gap, site, which), "") + ", and come back."
+	o := &st.Ornaments[which]
+	what := "the " + o.Title + " on " + t.short(st.Event, t.noteOf(st))
+	is, asks, takes := " is ", " asks ", " takes "
+	if strings.HasSuffix(o.Title, "s") { // three strokes
+		is, asks, takes = " are ", " ask ", " take "
 	}
-	return what + " does not fit at this speed. Leave it out, choose a shorter one, or play slower."
+	fit := t.fit(gap, site, which)
+	switch fit.Ready {
+	case plan.InHand:
+		return what + is + "in the hand" + t.with("; ", t.touches(gap, site, which), " already") + ". Play it or not, nothing changes."
+	case plan.FingerFree:
+		return what + asks + "for nothing beforehand" + t.with("; there is time to ", t.idle(gap, site, which), "") + "."
+	case plan.FingerKept:
+		if o.Likelihood == 0 && !o.On {
+			return what + is + "not prepared; for it " + t.waiting(gap, site, which, " would wait on ") + others(fit.Moves) + "."
+		}
+		return what + is + "ready as long as " + t.waiting(gap, site, which, " waits on ") + "."
+	case plan.PlacedAgain:
+		if fit.Moves > 0 {
+			return what + is + "not prepared; the hand would be set otherwise for it" + others(fit.Moves) + "."
+		}
+		return what + takes + "the hand off its strings" + t.with(": set ", t.anew(gap, site, which), " for it") + ", then come back."
+	}
+	return "there is no room for " + what + " at this tempo: leave it out, take a shorter one, or slow down."
 }
 
 // anew says what an ornament's own placing sets: "3 2 on B C".
@@ -226,7 +268,7 @@ func (t *teller) anew(gap, site, which int) string {
 		if x.From != plan.Private || i >= len(strokes) {
 			continue
 		}
-		word := strconv.Itoa(int(x.Finger)+1) + " on " + t.str(strokes[i].String)
+		word := number(int(x.Finger)) + " on " + t.str(strokes[i].String)
 		if !seen[word] {
 			seen[word] = true
 			words = append(words, word)

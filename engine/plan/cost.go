@@ -90,6 +90,7 @@ func placing(s *score.Score, r *rule.Rules, p *Plan, k int, b *rule.Bill) {
 		for f, t := range p.Events[i].Stroke {
 			if t != hand.None {
 				core[f] = t
+				b.Barred = b.Barred || t != pl.Frame[f] // one finger, one string
 			}
 		}
 	}
@@ -108,9 +109,6 @@ func placing(s *score.Score, r *rule.Rules, p *Plan, k int, b *rule.Bill) {
 			r.Keep(b, f)
 		}
 		b.Barred = b.Barred || core[f] == hand.None && !pl.Kept[f] && !pl.Free[f]
-	}
-	for f, t := range core {
-		b.Barred = b.Barred || t != pl.Frame[f] && t != hand.None
 	}
 }
 

@@ -19,8 +19,11 @@ type passage struct {
 	r rule.Rules
 }
 
-// drawing draws passages by chance, the same ones each time.
-type drawing struct{ *rand.Rand }
+// drawing draws passages by chance: the same ones each time, or as a test of
+// properties has it.
+type drawing struct{ chance }
+
+type chance interface{ IntN(n int) int }
 
 // draw gives passage number n.
 func draw(n int) passage {
@@ -52,7 +55,7 @@ func (d drawing) passage(events, sites int) passage {
 	} else if sites > 0 {
 		n = d.among(2, events)
 	}
-	tempo := pick(d, 100, 150, 200, 300, 450, 600, 1000)
+	tempo := pick(d, 100, 150, 200, 300, 450, 600, 1000, 1400)
 	chords := pick(d, 1, 1, 2, 3)
 	for i := range n {
 		e := score.Event{Length: int32(tempo) * int32(pick(d, 1, 1, 1, 2, 3)) / 2}
@@ -200,6 +203,9 @@ func (d drawing) ornament(s *score.Score, j int, after bool, lowest, width int) 
 		at = j - 1
 	}
 	quick := int32(pick(d, 65, 65, 90, 130, 210))
+	if d.oneIn(4) { // where a rule turns, and one less
+		quick = int32(pick(d, 89, 90, 149, 150, 199, 200, 399, 400, 400, 529, 530))
+	}
 	o := score.Ornament{Title: "ornament", Written: d.oneIn(2)}
 	main := s.Events[at].Notes[0].String
 	spread := s.Events[at].Length / int32(n+1)

@@ -1,6 +1,8 @@
 package vary
 
 import (
+	"strings"
+
 	"slices"
 
 	"readyhand/engine/choice"
@@ -137,7 +139,7 @@ func (w *writer) settle(s *score.Site, time ornament.Time) {
 // unfit says why an ornament named for this note is not offered.
 func (w *writer) unfit(s score.Site, row ornament.Row, ok bool) {
 	r := source.Remark{Span: w.place(s), Severity: source.Warning, Kind: "ornament-does-not-fit",
-		Message:    "There is no time for a " + row.Title + " on this note; it is not offered.",
+		Message:    "There is no time for " + article(row.Title) + row.Title + " on this note; it is not offered.",
 		Suggestion: "Choose a shorter ornament, or a slower tempo."}
 	if !ok {
 		r.Message = "A " + row.Title + " on this note needs a string that this harp does not have; it is not offered."
@@ -223,4 +225,12 @@ func (w *writer) adorned(written int) bool {
 		}
 	}
 	return false
+}
+
+// article gives "a " or "an " for the name of an ornament.
+func article(name string) string {
+	if name != "" && strings.IndexByte("aeiou", name[0]) >= 0 {
+		return "an "
+	}
+	return "a "
 }

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -54,7 +55,8 @@ func ornamentButton(c control) bool { return c.tag == "button" && aSwitch.MatchS
 func ornamentBead(c control) bool   { return c.tag != "button" && aSwitch.MatchString(c.do) }
 
 // shows waits until every tune of the page is, byte for byte, what the engine
-// gives here for the same page; but for the live region, which is empty there.
+// gives here for the same page; but for the live region, which is empty there,
+// and what the reader unfolded.
 func (b *tab) shows(want engine.Page) {
 	b.t.Helper()
 	for i := range lessonTunes {
@@ -63,6 +65,7 @@ func (b *tab) shows(want engine.Page) {
 		for end := time.Now().Add(patience / 10); ; time.Sleep(10 * time.Millisecond) {
 			got = look[string](b, `(() => { const c = document.getElementById(`+strconv.Quote(id)+`).cloneNode(true);
 				c.querySelectorAll(".says").forEach(s => s.replaceChildren());
+				c.querySelectorAll("details").forEach(d => { d.open = false; });
 				return c.innerHTML; })()`)
 			if got == markup {
 				break
@@ -290,6 +293,8 @@ func TestEarlyClick(t *testing.T) {
 		c := find(t, plain.Markup(0), "ornament", will)
 		t.Run(c.tag, func(t *testing.T) {
 			may := make(chan struct{})
+			let := sync.OnceFunc(func() { close(may) })
+			defer let()
 			home := serve(t, lessonFolder(t), func(_ http.ResponseWriter, r *http.Request) bool {
 				if path.Ext(r.URL.Path) == ".wasm" {
 					<-may
@@ -303,7 +308,7 @@ func TestEarlyClick(t *testing.T) {
 			}
 			b.click(c.id)
 			b.click(c.id)
-			close(may)
+			let()
 			b.untilLive()
 			b.did(plain.Do(c.do))
 		})

@@ -220,27 +220,24 @@ func (b *tab) click(id string) {
 }
 
 // reach goes to the element with this id by keyboard alone: Tab, and the arrow
-// inside a diagram where Tab gives one stop.
+// inside a diagram; what it is folded away in is unfolded on the way.
 func (b *tab) reach(id string) {
 	b.t.Helper()
 	const most = 400
 	var way []string
 	for range most {
-		key := kb.Tab
-		step := look[[]string](b, `(() => {
+		key := look[string](b, `(() => {
 			const a = document.activeElement, e = document.getElementById(`+strconv.Quote(id)+`);
 			const drawn = x => x.matches('svg [role="button"]');
-			const same = drawn(a) && drawn(e) && a.closest("section.ready") === e.closest("section.ready");
-			return [a.id, same ? "arrow" : "tab"];
+			if (a === e) return "there";
+			if (a.matches("summary") && !a.parentNode.open && a.parentNode.contains(e)) return "Enter";
+			return drawn(a) && drawn(e) && a.closest("section.ready") === e.closest("section.ready") ? "arrow" : "Tab";
 		})()`)
-		if step[0] == id {
+		if key == "there" {
 			return
 		}
-		if step[1] == "arrow" {
-			key = kb.ArrowRight
-		}
-		way = append(way, step[0])
-		b.do(chromedp.KeyEvent(key))
+		way = append(way, b.focused())
+		b.do(chromedp.KeyEvent(map[string]string{"Tab": kb.Tab, "Enter": kb.Enter, "arrow": kb.ArrowRight}[key]))
 	}
 	b.t.Fatalf("%d keys do not lead to %s: %s", most, id, strings.Join(way, " "))
 }

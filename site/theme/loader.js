@@ -92,12 +92,14 @@
   }
 
   /**
-   * Puts one quiet line under every tune.
+   * Takes the controls back that nobody answers, and puts one quiet line under
+   * every tune.
    * @param {string} why
    */
   function excuse(why) {
     early = null;
     blocks.forEach(function (block) {
+      block.classList.remove('waking', 'live');
       const line = document.createElement('p');
       line.className = 'quiet';
       line.textContent = why;
@@ -144,6 +146,7 @@
   document.addEventListener('readyhand', replay, { once: true });
   ['click', 'change', 'keydown'].forEach(function (kind) { document.addEventListener(kind, keep); });
   blocks.forEach(function (block) {
+    block.classList.add('waking'); // its controls are there from now on, so that nothing jumps later
     ['pointerdown', 'focusin'].forEach(function (kind) {
       block.addEventListener(kind, start, { once: true, passive: true });
     });

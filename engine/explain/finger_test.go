@@ -1,0 +1,95 @@
+package explain
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"readyhand/engine/plan"
+	"readyhand/engine/score"
+	"readyhand/engine/solve"
+)
+
+// pinned is the score with a finger, 0 to 3, asked for on one note.
+func pinned(s score.Score, event, finger int) score.Score {
+	s.Events = append([]score.Event(nil), s.Events...)
+	s.Events[event].Notes = append([]score.Note(nil), s.Events[event].Notes...)
+	s.Events[event].Notes[0].Pin = int8(finger + 1)
+	return s
+}
+
+// TestEntriesAreTheCost: what Finger may name adds up to the joint cost, to the
+// last 256th of a thousandth, and the difference of two plans to the price.
+func TestEntriesAreTheCost(t *testing.T) {
+	given, r, _ := passage(t)
+	given.Gaps[2].Sites[0].Ornaments[0].Likelihood = 8
+	given.Weigh()
+	best, s := solve.Plan(*given, *r)
+	assert.Equal(t, best.Cost, total(entries(&s, r, &best)))
+	compared := 0
+	for i := range s.Events {
+		for f, price := range best.Events[i].Prices[0] {
+			if price == plan.None {
+				continue
+			}
+			other, scored := solve.Plan(pinned(s, i, f), *r)
+			compared++
+			assert.Equal(t, price, total(entries(&scored, r, &other))-best.Cost, "event %d finger %d", i, f+1)
+		}
+	}
+	assert.Greater(t, compared, 20)
+}
+
+func total(all []entry) (sum plan.Cost) {
+	for _, e := range all {
+		sum += e.amount
+	}
+	return sum
+}
+
+func TestFinger(t *testing.T) {
+	given, r, _ := passage(t)
+	best, s := solve.Plan(*given, *r)
+	var others [4]*plan.Plan
+	for f := range others {
+		if best.Events[0].Prices[0][f] < plan.None {
+			other, _ := solve.Plan(pinned(s, 0, f), *r)
+			others[f] = &other
+		}
+	}
+	why := Finger(&s, r, &best, others, 0, 0)
+	assert.Equal(t, "The first D in bar 1", why.Title)
+	assert.Equal(t, 2, why.Finger, "common practice, no source: 2 1 2 3 4 with the cut in the hand")
+	require.Len(t, why.Others, 3)
+	for _, o := range why.Others {
+		switch {
+		case !o.Can:
+			assert.Contains(t, o.Text, "cannot play it here")
+		case o.Near:
+			assert.Contains(t, why.Text, "are close here")
+			fallthrough
+		default:
+			assert.NotEmpty(t, o.Effort)
+			assert.Contains(t, o.Text, "With ", "reasons are given: %s", o.Text)
+		}
+	}
+
+	r.Hand.InUse[3] = false
+	assert.Equal(t, "4 is not in use.", Finger(&s, r, &best, others, 0, 0).Others[2].Text)
+
+	asked := pinned(s, 0, 1)
+	assert.Contains(t, Finger(&asked, r, &best, others, 0, 0).Text, "as you asked")
+	assert.Empty(t, Finger(&s, r, &best, others, 99, 0), "no such event")
+}
+
+// TestNearTie: a finger that costs nothing more is called as good.
+func TestNearTie(t *testing.T) {
+	s, r, p := passage(t)
+	p.Events[0].Prices[0] = [4]plan.Cost{40 * plan.Charge, 0, 0, 5 * plan.Charge}
+	why := Finger(s, r, p, [4]*plan.Plan{}, 0, 0)
+	assert.True(t, strings.HasPrefix(why.Text, "2 takes it; the hand is set here. 2, 3 and 4 are close here"), why.Text)
+	assert.Equal(t, []string{"1 costs 40 more effort.", "3 is as good.", "4 is nearly as good: 5 more effort."},
+		[]string{why.Others[0].Text, why.Others[1].Text, why.Others[2].Text})
+}
