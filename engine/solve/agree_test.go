@@ -95,6 +95,9 @@ func (o *oracle) judge(p plan.Plan) string {
 	if first := o.first(); !slices.Equal(first, strokes) {
 		return fmt.Sprintf("as good, and first: %v, not %v", first, strokes)
 	}
+	if wrong := o.fits(p); wrong != "" {
+		return wrong
+	}
 	return o.sharing(p)
 }
 

@@ -142,9 +142,9 @@ func (d drawing) notes(c *passage, lowest, width, most int) []score.Note {
 	}
 }
 
-// most is how many things may happen in one gap, silence included: beyond this
-// a passage takes too long.
-const most = 6
+// most is how many strings the ornaments of one gap may play: beyond this the
+// oracle takes too long.
+const most = 5
 
 // site draws a place for ornaments in a gap that has room for it.
 func (d drawing) site(s *score.Score, lowest, width int) {
@@ -179,7 +179,7 @@ func (d drawing) site(s *score.Score, lowest, width int) {
 		return 1
 	})
 	s.WeighGap(j)
-	if g := &s.Gaps[j]; len(g.Patterns) > most || len(sounding(s, j)) > most-2 {
+	if g := &s.Gaps[j]; len(sounding(s, j)) > most {
 		g.Sites = slices.DeleteFunc(g.Sites, func(x score.Site) bool { return x.After == after })
 	}
 }

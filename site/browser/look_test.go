@@ -28,10 +28,7 @@ func TestWithoutScript(t *testing.T) {
 		t.Run(w.name, func(t *testing.T) {
 			home := w.home(t, lessonFolder(t))
 			b := newTab(t, home)
-			if _, err := chromedp.Call(b.ctx, emulation.SetScriptExecutionDisabled,
-				emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
-				t.Fatal(err)
-			}
+			send(b, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
 			b.do(chromedp.Navigate(home + lessonPage))
 			if look[bool](b, `!!document.querySelector(".live")`) {
 				t.Fatal("script runs, so this test is blind")

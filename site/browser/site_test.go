@@ -5,6 +5,7 @@ package browser_test
 
 import (
 	"fmt"
+	"io/fs"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -67,6 +68,9 @@ var built = sync.OnceValues(func() (string, error) {
 		return "", err
 	}
 	leftovers = append(leftovers, dir)
+	if err := openInputs(); err != nil {
+		return "", err
+	}
 	script, err := startScript()
 	if err == nil {
 		err = os.WriteFile(filepath.Join(dir, "wasm_exec.js"), []byte(script), 0o644)
@@ -122,6 +126,28 @@ func TestMain(m *testing.M) {
 		os.RemoveAll(dir)
 	}
 	os.Exit(code)
+}
+
+// openInputs opens every file the site is made of. Go keeps the results of tests
+// and runs them again only when a file they opened has changed; it cannot see
+// what the commands below open.
+func openInputs() error {
+	for _, room := range []string{"wasm", "site", "content", "engine"} {
+		err := filepath.WalkDir(filepath.Join(root, room), func(name string, entry fs.DirEntry, err error) error {
+			if err != nil || entry.IsDir() {
+				return err
+			}
+			f, err := os.Open(name)
+			if err != nil {
+				return err
+			}
+			return f.Close()
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // startScript is the script Go gives to start an engine with.

@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
@@ -132,22 +133,27 @@ func (b *tab) do(steps ...chromedp.Action[chromedp.Void]) {
 	}
 }
 
+// send gives the browser one command of its protocol.
+func send[P, R any](b *tab, command cdp.Command[P, R], params P) R {
+	b.t.Helper()
+	got, err := chromedp.Call(b.ctx, command, params)
+	if err != nil {
+		b.t.Fatalf("%s: %v", command.Method, err)
+	}
+	return got
+}
+
 // early has a script run in every page of the tab before the page's own.
 func (b *tab) early(script string) {
 	b.t.Helper()
-	if _, err := chromedp.Call(b.ctx, page.AddScriptToEvaluateOnNewDocument,
-		page.AddScriptToEvaluateOnNewDocumentParams{Source: script}); err != nil {
-		b.t.Fatal(err)
-	}
+	send(b, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script})
 }
 
 // media has the page believe in a medium ("print", "") and a colour scheme.
 func (b *tab) media(medium, scheme string) {
 	b.t.Helper()
-	if _, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-		Media: medium, Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}}); err != nil {
-		b.t.Fatal(err)
-	}
+	send(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Media: medium, Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
 }
 
 // look asks the page one thing.
