@@ -61,8 +61,43 @@ func compare(c passage) (wrong string, p plan.Plan, s score.Score) {
 	o := full
 	if len(p.Dropped) > 0 {
 		o = consult(&s, &c.r)
+		if wrong := needless(c, p, s); wrong != "" {
+			return wrong, p, s
+		}
 	}
 	return o.judge(p), p, s
+}
+
+// needless looks whether anything was left out that could have been played with
+// all the rest that was not.
+func needless(c passage, p plan.Plan, s score.Score) string {
+	left := passage{s, c.r}
+	could := func(put func(*score.Score)) bool {
+		q := left.copy()
+		put(&q.s)
+		q.s.Weigh()
+		return consult(&q.s, &q.r).best < never
+	}
+	for _, d := range p.Dropped {
+		if d.Gap >= 0 {
+			if could(func(s *score.Score) {
+				s.Gaps[d.Gap].Sites[d.Site].Ornaments[d.Which] = c.s.Gaps[d.Gap].Sites[d.Site].Ornaments[d.Which]
+			}) {
+				return fmt.Sprintf("left out for nothing: %+v", d)
+			}
+			continue
+		}
+		was, is := c.s.Events[d.Event], s.Events[d.Event]
+		if was.Boundary != is.Boundary && could(func(s *score.Score) { s.Events[d.Event].Boundary = was.Boundary }) {
+			return fmt.Sprintf("the wish about placing the hand before event %d was left out for nothing", d.Event+1)
+		}
+		for n := range was.Notes {
+			if was.Notes[n].Pin != is.Notes[n].Pin && could(func(s *score.Score) { s.Events[d.Event].Notes[n].Pin = was.Notes[n].Pin }) {
+				return fmt.Sprintf("the finger asked for on note %d of event %d was left out for nothing", n+1, d.Event+1)
+			}
+		}
+	}
+	return ""
 }
 
 // judge compares a plan with the best of its own score.

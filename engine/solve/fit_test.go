@@ -6,6 +6,7 @@ import (
 
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
+	"readyhand/engine/rule"
 	"readyhand/engine/score"
 )
 
@@ -83,32 +84,78 @@ func asks(p plan.Plan, j int, touches []plan.Touch) plan.Readiness {
 	return most
 }
 
-// tried checks an ornament that is never played: it is said to be playable where
-// it is, never for less than the best plan that has it, and for just that where
-// written notes move.
+// tried checks an ornament that is never played. If fingers that have no work
+// can be added for it to the placings as they are, it costs what the cheapest of
+// them cost; else it costs the best plan that has it, and if there is none it
+// cannot be played.
 func (o *oracle) tried(p plan.Plan, j, i int, fit plan.Fit) string {
 	c := passage{*o.s, *o.r}.copy()
 	c.s.Gaps[j].Sites[0].Ornaments[i].Likelihood = 4
 	c.s.WeighGap(j)
 	with := consult(&c.s, &c.r)
-	if with.best >= never {
-		if fit.Ready != plan.NoTime || fit.Extra != plan.None {
-			return "it cannot be played"
-		}
-		return ""
-	}
+	added := with.added(p, j, i)
 	extra := with.best.cost() - o.best.cost()
 	switch {
+	case with.best >= never && (fit.Ready != plan.NoTime || fit.Extra != plan.None):
+		return "it cannot be played"
+	case with.best >= never:
+		return ""
 	case fit.Ready == plan.NoTime:
 		return fmt.Sprintf("it can be played for %d", extra)
-	case fit.Extra < extra:
-		return fmt.Sprintf("it costs %d", extra)
-	case fit.Moves > 0 && fit.Extra != extra:
-		return fmt.Sprintf("with notes moving it costs %d", extra)
+	case added < plan.None && (fit.Extra != added || fit.Moves > 0):
+		return fmt.Sprintf("added to what is held it costs %d", added)
+	case added == plan.None && fit.Extra != extra:
+		return fmt.Sprintf("with what moves for it it costs %d", extra)
 	case fit.Ready == plan.InHand && !inHand(p, j, fit.Touches, c.s.Gaps[j].Sites[0].Ornaments[i].Strokes):
 		return "it is not in the hand"
 	}
 	return ""
+}
+
+// added is the least that it costs to play ornament i of gap j now and then, with
+// no more than fingers added to what the placings of a plan hold.
+func (o *oracle) added(p plan.Plan, j, i int) plan.Cost {
+	k := slices.IndexFunc(o.s.Gaps[j].Patterns, func(x score.Pattern) bool { return int(x.Sounds[0]) == i })
+	l, r, none := hand.Empty(), hand.Empty(), plan.Placing{Frame: hand.Empty()}
+	left, right := none, none
+	if j > 0 {
+		l, left = p.Events[j-1].Stroke, p.Placings[p.Events[j-1].Placing]
+	}
+	if j < len(p.Events) {
+		r, right = p.Events[j].Stroke, p.Placings[p.Events[j].Placing]
+	}
+	least := plan.None
+	for _, w := range o.play(j, l, r, p.Bounded(j))[k] {
+		var bill rule.Bill
+		if o.add(&bill, left, j, w.left) && o.add(&bill, right, j, w.right) {
+			least = min(least, plan.Cost(bill.Sum*score.Whole+w.cost*o.s.Gaps[j].Patterns[k].Weight))
+		}
+	}
+	return least
+}
+
+// add charges what a placing needs more than it holds, and reports whether it
+// can hold it.
+func (o *oracle) add(b *rule.Bill, pl plan.Placing, j int, need uint64) bool {
+	for f := range 4 {
+		for _, t := range o.strings[j] {
+			wants := need >> o.bit(j, f, t) & (there | set)
+			switch {
+			case wants == 0:
+				continue
+			case pl.Frame[f] == hand.None && o.r.Hand.Takes(o.r.Harp, pl.Frame, f, t):
+				o.r.Enter(b, pl.Frame, f, t)
+				pl.Frame[f], pl.Free[f] = t, true
+			case pl.Frame[f] != t:
+				return false
+			}
+			if wants&set != 0 && pl.Free[f] {
+				o.r.Keep(b, f)
+				pl.Free[f] = false
+			}
+		}
+	}
+	return true
 }
 
 // inHand reports whether every finger is on its string already, for written

@@ -90,9 +90,9 @@ func pinned(e *score.Event, stroke hand.Frame) bool {
 }
 
 // forward finds the least cost to every state. Where nothing leads on, it
-// leaves out what stands in the way: first ornaments of the gap, those that
-// cannot be played one by one in their order, then the wish about the boundary,
-// then the pins of the event.
+// leaves out what stands in the way, and no more: ornaments of the gap first,
+// in their order; then, if that is not enough, pins of the event after it and
+// its wish about the boundary.
 func (v *solver) forward() {
 	for j := range v.s.Gaps {
 		if v.try(j) {
@@ -118,19 +118,10 @@ func (v *solver) try(j int) bool {
 // without tries gap j with those of its ornaments that can be played.
 func (v *solver) without(j int) bool {
 	all := v.s.Gaps[j].Sites
-	silent := make([]score.Site, len(all))
-	for k, site := range all {
-		silent[k] = site
-		silent[k].Ornaments = append([]score.Ornament(nil), site.Ornaments...)
-		for i := range site.Ornaments {
-			silent[k].Ornaments[i].Likelihood, silent[k].Ornaments[i].On = 0, false
-		}
-	}
-	v.s.Gaps[j] = score.Gap{Sites: silent}
-	v.s.WeighGap(j)
+	some := silenced(all)
+	v.sites(j, some)
 	if !v.try(j) {
-		v.s.Gaps[j] = score.Gap{Sites: all}
-		v.s.WeighGap(j)
+		v.sites(j, all)
 		return false
 	}
 	for k, site := range all {
@@ -138,10 +129,10 @@ func (v *solver) without(j int) bool {
 			if o.Likelihood == 0 {
 				continue
 			}
-			silent[k].Ornaments[i] = o
+			some[k].Ornaments[i] = o
 			v.s.WeighGap(j)
 			if !v.try(j) {
-				silent[k].Ornaments[i].Likelihood, silent[k].Ornaments[i].On = 0, false
+				some[k].Ornaments[i].Likelihood, some[k].Ornaments[i].On = 0, false
 				v.s.WeighGap(j)
 				v.dropped = append(v.dropped, plan.Dropped{Event: -1, Gap: j, Site: k, Which: i})
 			}
@@ -150,20 +141,50 @@ func (v *solver) without(j int) bool {
 	return v.try(j)
 }
 
-// unpin tries gap j without the wishes about the event after it.
+// silenced are sites of which nothing sounds.
+func silenced(all []score.Site) []score.Site {
+	silent := make([]score.Site, len(all))
+	for k, site := range all {
+		silent[k] = site
+		silent[k].Ornaments = append([]score.Ornament(nil), site.Ornaments...)
+		for i := range site.Ornaments {
+			silent[k].Ornaments[i].Likelihood, silent[k].Ornaments[i].On = 0, false
+		}
+	}
+	return silent
+}
+
+// sites puts other sites into gap j.
+func (v *solver) sites(j int, sites []score.Site) {
+	v.s.Gaps[j] = score.Gap{Sites: sites}
+	v.s.WeighGap(j)
+}
+
+// unpin tries gap j with those of the pins of the event after it, and then of
+// its wish about the boundary, that can be obeyed; ornaments give way to both.
 func (v *solver) unpin(j int) bool {
 	e := &v.s.Events[j]
 	v.dropped = append(v.dropped, plan.Dropped{Event: j, Gap: -1})
-	if e.Boundary != score.Open {
-		e.Boundary = score.Open
-		if v.try(j) || v.without(j) {
-			return true
-		}
-	}
-	e.Notes = append([]score.Note(nil), e.Notes...)
+	asked, wish, all := e.Notes, e.Boundary, v.s.Gaps[j].Sites
+	e.Notes = append([]score.Note(nil), asked...)
 	for i := range e.Notes {
 		e.Notes[i].Pin = 0
 	}
+	e.Boundary = score.Open
+	v.sites(j, silenced(all))
+	if !v.try(j) {
+		v.sites(j, all)
+		return false
+	}
+	for i, n := range asked {
+		if e.Notes[i].Pin = n.Pin; n.Pin != 0 && !v.try(j) {
+			e.Notes[i].Pin = 0
+		}
+	}
+	if e.Boundary = wish; wish != score.Open && !v.try(j) {
+		e.Boundary = score.Open
+	}
+	v.sites(j, all)
 	return v.try(j) || v.without(j)
 }
 

@@ -35,7 +35,7 @@ func kinds() []string {
 	return append(all, "chord: 2", "chord: 3", "rest", "set", "stay", "pin", "as good as the shown",
 		"dropped: ornament", "dropped: pin", "cannot be held", "two sites in a gap", "sites in neighbouring gaps",
 		"site before the first", "site after the last", "two ornaments at a site", "three ornaments at a site",
-		"kept", "free", "sharing costs", "two fingers on a string", "both hands' names", "plain")
+		"kept", "free", "sharing costs", "two fingers on a string", "left hand", "plain")
 }
 
 var froms = [...]string{"left", "private", "right", "left and private", "private and right", "left and right", "left, private and right"}
@@ -60,7 +60,7 @@ func (v variety) count(c passage, p plan.Plan, s score.Score) {
 		}
 	}
 	mark("plain", sites == 0)
-	mark("both hands' names", c.r.Hand.Name == "left")
+	mark("left hand", c.r.Hand.Name == "left")
 	for _, d := range p.Dropped {
 		mark("dropped: ornament", d.Gap >= 0)
 		mark("dropped: pin", d.Event >= 0)

@@ -18,6 +18,9 @@
   /** How far from the screen a tune is woken, so that it is awake in time. */
   const NEAR = '400px';
 
+  /** How much garbage, in percent of what lives, the engine lets lie before it sweeps: a sweep is felt in a click (guess). */
+  const GARBAGE = 400;
+
   let started = false;
   let awake = false;
   /** @type {?{control: Element, value: (string|undefined)}} what was asked for before anyone could answer */
@@ -71,6 +74,7 @@
     const engine = overWire ? fetched().catch(unpacked) : unpacked();
     return Promise.all([engine, script(files.exec)]).then(function (got) {
       const go = new Go();
+      go.env = { GOGC: String(GARBAGE) };
       return WebAssembly.instantiate(got[0], go.importObject).then(function (instance) {
         return go.run(instance);
       });
@@ -92,8 +96,8 @@
   }
 
   /**
-   * Takes the controls back that nobody answers, and puts one quiet line under
-   * every tune.
+   * Takes the controls back that nobody answers, and puts one quiet line in
+   * their place, under the head of every tune.
    * @param {string} why
    */
   function excuse(why) {
@@ -103,7 +107,7 @@
       const line = document.createElement('p');
       line.className = 'quiet';
       line.textContent = why;
-      block.appendChild(line);
+      block.insertBefore(line, block.children[1]);
     });
   }
 

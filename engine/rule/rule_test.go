@@ -1,0 +1,349 @@
+package rule_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"readyhand/engine/hand"
+	"readyhand/engine/harp"
+	"readyhand/engine/pitch"
+	"readyhand/engine/rule"
+)
+
+const o = hand.None
+
+// rules are the table's charges for the usual hand on thirteen strings with this
+// many micrometres between them.
+func rules(t *testing.T, spacing int32) rule.Rules {
+	t.Helper()
+	h, ok := harp.New(13, pitch.Pitch{Octave: 4}, "C", spacing)
+	require.True(t, ok)
+	return rule.Rules{Charges: rule.Usual(), Harp: h, Hand: hand.Usual("right")}
+}
+
+// items runs a charge and gives what it put on the bill.
+func items(charge func(*rule.Bill)) []rule.Item {
+	b := rule.Bill{Itemise: true}
+	charge(&b)
+	return b.Items
+}
+
+func one(f int, s int8) hand.Frame {
+	frame := hand.Empty()
+	frame[f] = s
+	return frame
+}
+
+// A row without its reason or its source is not a rule.
+func TestEveryRowSaysWhy(t *testing.T) {
+	names := map[string]bool{}
+	for id, row := range rule.Rows() {
+		assert.NotEmpty(t, row.Name, id)
+		assert.NotEmpty(t, row.Per, row.Name)
+		assert.NotEmpty(t, row.Sentence, row.Name)
+		assert.NotEmpty(t, row.Source, row.Name)
+		assert.Positive(t, row.Charge, row.Name)
+		assert.False(t, names[row.Name], row.Name)
+		names[row.Name] = true
+		assert.Equal(t, row.Charge, rule.Usual()[id])
+	}
+}
+
+// A hand's movement starts 415 to 529 ms before its note (Chadefaux et al. 2013,
+// at second hand), a finger sits on its string about 200 ms before it plucks
+// (Chadefaux): from 530 ms there is no hurry, at 200 it is whole. The slopes are
+// a guess.
+func TestHurryTurnsAtItsKnees(t *testing.T) {
+	for _, row := range []struct {
+		ms   int32
+		want int64
+	}{
+		{5000, 0}, {531, 0}, {530, 0},
+		{529, 3}, // 1/330
+		{365, 500},
+		{201, 996}, // 329/330
+		{200, 1000}, {199, 1015}, {100, 2500}, {0, 4000},
+	} {
+		assert.Equal(t, row.want, rule.Hurry(row.ms), "%d ms", row.ms)
+	}
+	for ms := int32(1); ms < 600; ms++ {
+		assert.LessOrEqual(t, rule.Hurry(ms), rule.Hurry(ms-1), "%d ms", ms)
+	}
+}
+
+// 1 and 2 hold "a fifth (or wider)" (Harp Legacy Project): four strings up is a
+// fifth. Relaxed to three strings and 2.5 mm, comfortable to five and 5 mm, six
+// and 7.25 mm at the most (guesses within that). At 14.5 mm a string:
+func TestStretchGrowsWithTheHandsLimits(t *testing.T) {
+	r := rules(t, 14500)
+	for _, row := range []struct {
+		strings int8
+		want    []rule.Item
+	}{
+		{3, nil}, // 43.5 mm of 46
+		// 58 mm: 12 of the 31.5 from 46 to 77.5; 4 x 12/31.5 = 1.523
+		{4, []rule.Item{{Rule: rule.StretchComfortable, Amount: 1523}}},
+		// 72.5 mm: 26.5 of 31.5; 3.365
+		{5, []rule.Item{{Rule: rule.StretchComfortable, Amount: 3365}}},
+		// 87 mm: 9.5 of the 16.75 from 77.5 to 94.25; 4, and 20 x 9.5/16.75 = 11.343
+		{6, []rule.Item{{Rule: rule.StretchComfortable, Amount: 4000}, {Rule: rule.StretchMost, Amount: 11343}}},
+	} {
+		held := one(1, 2)
+		assert.True(t, r.Hand.Takes(r.Harp, held, 0, 2+row.strings))
+		assert.Equal(t, row.want, items(func(b *rule.Bill) { r.Enter(b, held, 0, 2+row.strings) }), "%d strings", row.strings)
+	}
+	assert.False(t, r.Hand.Takes(r.Harp, one(1, 2), 0, 9), "seven strings are 101.5 mm")
+}
+
+// A tenth is safe for an adult hand (Sibelius Academy after Chaloupka 1979): 1
+// and 4 hold it, and it is the most.
+func TestATenthIsTheMost(t *testing.T) {
+	r := rules(t, 14500)
+	assert.True(t, r.Hand.Takes(r.Harp, one(3, 0), 0, 9))
+	assert.False(t, r.Hand.Takes(r.Harp, one(3, 0), 0, 10))
+	var b rule.Bill
+	r.Enter(&b, one(3, 0), 0, 9)
+	// 130.5 mm: 24 of the 31.25 from 106.5 to 137.75; 4 and 20 x 24/31.25 = 15.36
+	assert.EqualValues(t, 19360, b.Sum)
+}
+
+// A stretch that ends exactly at a limit costs the whole of its row: the limits
+// meet.
+func TestStretchMeetsAtTheLimits(t *testing.T) {
+	for _, row := range []struct {
+		limit hand.Limit
+		want  int64
+	}{
+		{hand.Limit{Relaxed: 29000, Comfortable: 40000, Most: 60000}, 0},
+		{hand.Limit{Relaxed: 20000, Comfortable: 29000, Most: 60000}, 4000},
+		{hand.Limit{Relaxed: 20000, Comfortable: 25000, Most: 29000}, 24000},
+	} {
+		r := rules(t, 14500)
+		r.Hand.Limits[0][1], r.Hand.Limits[1][0] = row.limit, row.limit
+		var b rule.Bill
+		r.Enter(&b, one(1, 2), 0, 4)
+		assert.Equal(t, row.want, b.Sum)
+	}
+}
+
+// Under 12.5 mm a string is held unplayable with finger pads (Heartland Harps);
+// a finger is taken as 12 mm wide (guess), and each started 12 mm that a pair
+// lacks is charged.
+func TestCrampedCountsWhatAFingerLacks(t *testing.T) {
+	for _, row := range []struct {
+		spacing int32
+		lower   int // the lower finger, below the thumb
+		strings int8
+		want    int64
+	}{
+		{14500, 1, 1, 0},     // 14.5 of 12 mm
+		{12000, 1, 1, 0},     // just room
+		{11900, 1, 1, 6000},  // 0.1 mm lacks
+		{14500, 2, 1, 6000},  // 14.5 of 24 mm
+		{14500, 3, 1, 12000}, // 14.5 of 36: 21.5 lack, two started
+		{14500, 3, 2, 6000},  // 29 of 36
+		{14500, 3, 3, 0},     // 43.5 of 36
+	} {
+		r := rules(t, row.spacing)
+		sum := int64(0)
+		for _, item := range items(func(b *rule.Bill) { r.Enter(b, one(row.lower, 4), 0, 4+row.strings) }) {
+			if item.Rule == rule.Cramped {
+				sum += item.Amount
+			}
+		}
+		assert.Equal(t, row.want, sum, "%+v", row)
+	}
+}
+
+// Two fingers that share a string are not cramped as well, and the fourth finger
+// costs wherever it is; in whatever order the fingers come, the sum is the same.
+func TestAFrameIsTheSumOfItsFingers(t *testing.T) {
+	r := rules(t, 14500)
+	assert.Equal(t, []rule.Item{{Rule: rule.SharedString, Amount: 5000}}, items(func(b *rule.Bill) { r.Enter(b, one(1, 4), 0, 4) }))
+	frame := hand.Frame{5, 4, 4, 0}
+	sums := map[int64]bool{}
+	for _, order := range [][4]int{{0, 1, 2, 3}, {3, 2, 1, 0}, {2, 0, 3, 1}, {1, 3, 0, 2}} {
+		var b rule.Bill
+		held := hand.Empty()
+		for _, f := range order {
+			r.Enter(&b, held, f, frame[f])
+			held[f] = frame[f]
+		}
+		sums[b.Sum] = true
+	}
+	assert.Len(t, sums, 1)
+}
+
+// Set a group of up to four at once (UBC Impart 2013); fingers 1 and 2 come
+// first (A. Sullivan).
+func TestFewNotesAndNoThumb(t *testing.T) {
+	r := rules(t, 14500)
+	assert.Equal(t, []rule.Item{{Rule: rule.OneNote, Amount: 10000}}, items(func(b *rule.Bill) { r.Work(b, 1, true) }))
+	assert.Equal(t, []rule.Item{{Rule: rule.TwoNotes, Amount: 3000}, {Rule: rule.NoThumb, Amount: 8000}}, items(func(b *rule.Bill) { r.Work(b, 2, false) }))
+	assert.Empty(t, items(func(b *rule.Bill) { r.Work(b, 3, true) }))
+}
+
+// One finger repeats at most 5 to 7 times a second (Fujii et al. 2009, tapping):
+// under 200 ms it costs, under 150 it is too fast, which bars an ornament and is
+// very dear on written notes.
+func TestOneFingerOnOneString(t *testing.T) {
+	r := rules(t, 14500)
+	same := one(1, 4)
+	for _, row := range []struct {
+		ms      int32
+		written bool
+		want    []rule.Item
+		barred  bool
+	}{
+		{200, true, nil, false},
+		{199, true, []rule.Item{{Rule: rule.Repeat, Amount: 400}}, false},
+		{150, false, []rule.Item{{Rule: rule.Repeat, Amount: 20000}}, false},
+		{149, false, []rule.Item{{Rule: rule.Repeat, Amount: 20400}}, true},
+		{149, true, []rule.Item{{Rule: rule.Repeat, Amount: 20400}, {Rule: rule.TooFast, Amount: 400000}}, false},
+	} {
+		b := rule.Bill{Itemise: true}
+		r.Step(&b, same, same, row.ms, row.written)
+		assert.Equal(t, row.want, b.Items, "%d ms", row.ms)
+		assert.Equal(t, row.barred, b.Barred, "%d ms", row.ms)
+	}
+}
+
+// With a stroke of others between, 90 ms are asked of an ornament (guess).
+func TestBackAfterOneStroke(t *testing.T) {
+	r := rules(t, 14500)
+	for _, row := range []struct {
+		middle hand.Frame
+		ms     int32
+		want   int64
+		barred bool
+	}{
+		{one(0, 5), 200, 0, false},
+		{one(0, 5), 199, 200, false},
+		{one(0, 5), 90, 22000, false},
+		{one(0, 5), 89, 22200, true},
+		{one(1, 4), 89, 0, false}, // it does not rest: a repetition, charged as such
+		{one(2, 4), 90, 22000, false},
+	} {
+		var b rule.Bill
+		r.Between(&b, one(1, 4), row.middle, one(1, 4), row.ms)
+		assert.Equal(t, row.want, b.Sum, "%+v", row)
+		assert.Equal(t, row.barred, b.Barred, "%+v", row)
+	}
+	var b rule.Bill
+	r.Between(&b, one(1, 4), one(0, 5), one(1, 3), 50)
+	assert.Zero(t, b.Sum, "another string")
+}
+
+// On one string 3 2 1 is easy, each finger arriving as the last leaves; back to
+// a finger lower in the hand is not (guess).
+func TestBackToALowerFinger(t *testing.T) {
+	r := rules(t, 14500)
+	assert.Empty(t, items(func(b *rule.Bill) { r.Step(b, one(2, 4), one(1, 4), 100, false) }))
+	assert.Equal(t, []rule.Item{{Rule: rule.Back, Amount: 14000}, {Rule: rule.BackTime, Amount: 14000}},
+		items(func(b *rule.Bill) { r.Step(b, one(1, 4), one(2, 4), 200, false) }))
+	assert.Equal(t, []rule.Item{{Rule: rule.Back, Amount: 14000}},
+		items(func(b *rule.Bill) { r.Step(b, one(0, 4), one(3, 4), 530, true) }))
+}
+
+// Crossings are of single fingers: rising, 2, 3 or 4 passes under the thumb; and
+// falling, the thumb over 2, 3 or 4 (3 under 1 and 1 over 3: D. Hall, ex. 13; 4
+// under 1 and 1 over 4: S. Ballard). How far it goes, three strings and 2.5 mm,
+// is a guess. What cannot cross or connect is a lift.
+func TestCrossingsAndWhereTheyEnd(t *testing.T) {
+	type row struct {
+		what     string
+		from, to hand.Frame
+		move     rule.Move
+		want     []rule.Item
+	}
+	r := rules(t, 14500)
+	const ms = 600 // no hurry
+	lift := func(strings int64) []rule.Item {
+		items := []rule.Item{{Rule: rule.Lift, Amount: 10000}}
+		if strings > 0 {
+			items = append(items, rule.Item{Rule: rule.LiftWay, Amount: 2000 * strings})
+		}
+		return items
+	}
+	for _, x := range []row{
+		{"2 under", one(0, 4), one(1, 5), rule.Under, []rule.Item{{Rule: rule.UnderBy2, Amount: 14000}}},
+		{"3 under", one(0, 4), one(2, 5), rule.Under, []rule.Item{{Rule: rule.UnderBy3, Amount: 8000}}},
+		{"4 under", one(0, 4), one(3, 5), rule.Under, []rule.Item{{Rule: rule.UnderBy4, Amount: 6000}}},
+		{"1 over 2", one(1, 4), one(0, 3), rule.Over, []rule.Item{{Rule: rule.OverFrom2, Amount: 14000}}},
+		{"1 over 3", one(2, 4), one(0, 3), rule.Over, []rule.Item{{Rule: rule.OverFrom3, Amount: 8000}}},
+		{"1 over 4", one(3, 4), one(0, 3), rule.Over, []rule.Item{{Rule: rule.OverFrom4, Amount: 6000}}},
+		{"past the next string", one(0, 4), one(3, 6), rule.Under, []rule.Item{{Rule: rule.UnderBy4, Amount: 6000}, {Rule: rule.CrossFar, Amount: 4000}}},
+		{"three strings, just", one(3, 6), one(0, 3), rule.Over, []rule.Item{{Rule: rule.OverFrom4, Amount: 6000}, {Rule: rule.CrossFar, Amount: 4000}}},
+		// Four strings are 58 mm of 46. The hand goes from a thumb on 4 to one three
+		// strings above 8.
+		{"too far to cross", one(0, 4), one(3, 8), rule.Jump, lift(7)},
+		{"a chord cannot cross", hand.Frame{4, 3, o, o}, one(3, 5), rule.Jump, lift(4)},
+		{"nor can it be crossed to", one(0, 4), hand.Frame{o, 6, 5, o}, rule.Jump, lift(3)},
+		{"falling in order connects", one(0, 4), one(1, 3), rule.Connect, nil},
+		{"rising in order connects", one(2, 4), one(1, 5), rule.Connect, nil},
+		{"connecting wide costs its stretch", one(1, 2), one(0, 6), rule.Connect, []rule.Item{{Rule: rule.StretchComfortable, Amount: 1523}}},
+		{"chord to chord in order connects", hand.Frame{8, 7, o, o}, hand.Frame{o, o, 6, 5}, rule.Connect, nil},
+		{"not a finger that holds already", one(0, 4), one(0, 5), rule.Jump, lift(1)},
+		{"not a string that is held", one(1, 4), one(0, 4), rule.Jump, lift(1)},
+	} {
+		b := rule.Bill{Itemise: true}
+		assert.Equal(t, x.move, r.Across(&b, x.from, x.to, ms, true), x.what)
+		assert.Equal(t, x.want, b.Items, x.what)
+		assert.False(t, b.Barred)
+	}
+}
+
+// The move is the cheapest there is: where a lift costs nothing, a crossing is
+// not taken; a connection is, for it comes first.
+func TestTheCheapestMoveIsTaken(t *testing.T) {
+	r := rules(t, 14500)
+	r.Charges[rule.Lift], r.Charges[rule.LiftWay] = 0, 0
+	assert.Equal(t, rule.Jump, r.Across(&rule.Bill{}, one(0, 4), one(3, 5), 600, true))
+	assert.Equal(t, rule.Connect, r.Across(&rule.Bill{}, one(0, 4), one(1, 3), 600, true))
+	r.Charges[rule.UnderBy4] = 0
+	assert.Equal(t, rule.Under, r.Across(&rule.Bill{}, one(0, 4), one(3, 5), 600, true))
+}
+
+// A finger may hop to another string when the music is not too fast (E. Volpé
+// Bligh, Writing for the Pedal Harp); the hand moves as one, so two fingers hop
+// for the price of one. A finger that repeats its string over a boundary is as
+// slow as in a placing.
+func TestHopsAndRepeatsOverABoundary(t *testing.T) {
+	r := rules(t, 14500)
+	sum := func(id rule.ID, from, to hand.Frame, ms int32) int64 {
+		var sum int64
+		for _, item := range items(func(b *rule.Bill) { r.Across(b, from, to, ms, true) }) {
+			if item.Rule == id {
+				sum += item.Amount
+			}
+		}
+		return sum
+	}
+	assert.EqualValues(t, 0, sum(rule.Hop, one(0, 4), one(0, 6), 530))
+	assert.EqualValues(t, 8000, sum(rule.Hop, one(0, 4), one(0, 6), 365))
+	assert.EqualValues(t, 16000, sum(rule.Hop, hand.Frame{4, 3, o, o}, hand.Frame{6, 5, o, o}, 200))
+	assert.EqualValues(t, 0, sum(rule.Hop, one(0, 4), one(1, 3), 200))
+	assert.EqualValues(t, 20000, sum(rule.Repeat, one(0, 4), one(0, 4), 150))
+	assert.EqualValues(t, 400000, sum(rule.TooFast, one(0, 4), one(0, 4), 149))
+}
+
+// A step to a placing of an ornament's own, or back, needs 200 ms (guess); the
+// first placing of a tune needs none.
+func TestAwayNeedsTime(t *testing.T) {
+	r := rules(t, 14500)
+	away := func(ms int32, timed bool) rule.Bill {
+		b := rule.Bill{Itemise: true}
+		r.Away(&b, ms, timed)
+		return b
+	}
+	assert.True(t, away(199, true).Barred)
+	b := away(200, true)
+	assert.False(t, b.Barred)
+	assert.Equal(t, []rule.Item{{Rule: rule.NewPlacing, Amount: 24000}, {Rule: rule.PlacingTime, Amount: 8000}, {Rule: rule.AwayTime, Amount: 30000}}, b.Items)
+	assert.EqualValues(t, 24000, away(530, true).Sum)
+	b = away(0, false)
+	assert.False(t, b.Barred)
+	assert.EqualValues(t, 24000, b.Sum)
+}
