@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
@@ -22,18 +21,13 @@ type Reasons struct {
 	Others []Other
 }
 
-// Other is another finger for the same note.
+// Other is another finger that can play the same note.
 type Other struct {
 	Finger int    // 1 to 4
-	Can    bool   // it can be played
 	Near   bool   // within NearTie of the finger taken
-	Effort string // what it costs more: "12"; "" if it cannot be played
-	Text   string // "3 costs 12 more effort. With 3: ... With 2: ..."
+	Effort string // what it costs more, in whole charges: "12"
+	Text   string // "3 costs 12 more effort. Against 3: ... Against 2: ..."
 }
-
-// reasonsShown is how many charges are named on each side: enough to see what
-// decided, few enough to read.
-const reasonsShown = 2
 
 // Finger says why a note of an event has its finger: what each other finger
 // costs more, and which charges make the difference. others holds, by finger 0
@@ -48,43 +42,44 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan
 	taken := best.Events[event].Finger(n.String)
 	out := Reasons{Title: capital(b.note(event, note)), Finger: taken + 1}
 	if n.Pin != 0 {
-		out.Text = verdict(b, best, event, note, taken, nil) + " Free it to see what the other fingers would cost."
+		out.Text = verdict(b, best, event, note, taken, nil) + " Choose any finger to see what the others would cost."
 		return out
 	}
 	charges := entries(s, r, best)
-	var near []string
+	var near, cannot []string
 	for f := range 4 {
-		if f == taken {
+		if f == taken || !r.Hand.InUse[f] {
 			continue
 		}
 		price := plan.None
 		if note < len(best.Events[event].Prices) {
 			price = best.Events[event].Prices[note][f]
 		}
-		o := Other{Finger: f + 1, Can: price < plan.None}
-		switch {
-		case !r.Hand.InUse[f]:
-			o.Text = number(f) + " is not in use."
-		case !o.Can:
-			o.Text = number(f) + " cannot play it here."
-		default:
-			o.Effort, o.Near = Effort(price), price <= NearTie
-			o.Text = number(f) + " " + costs(price) + "." + differ(charges, s, r, others[f], s.Events[event].Bar, taken, f)
+		if price >= plan.None {
+			cannot = append(cannot, number(f))
+			continue
 		}
+		o := Other{Finger: f + 1, Near: price <= NearTie, Effort: Effort(price)}
+		o.Text = number(f) + " " + costs(price) + "." + differ(charges, s, r, others[f], s.Events[event].Bar, taken, f)
 		if o.Near {
 			near = append(near, number(f))
 		}
 		out.Others = append(out.Others, o)
 	}
 	out.Text = verdict(b, best, event, note, taken, near)
+	if len(cannot) > 0 && taken >= 0 {
+		out.Text += " " + list(cannot) + " cannot play it here."
+	}
 	return out
 }
 
 func costs(price plan.Cost) string {
 	e := Effort(price)
 	switch {
-	case e == "0":
+	case price == 0:
 		return "is as good"
+	case e == "0":
+		return "is as good, but for a trifle"
 	case price <= NearTie:
 		return "is nearly as good: " + e + " more effort"
 	}
@@ -97,14 +92,14 @@ func verdict(b *book, best *plan.Plan, event, note, taken int, near []string) st
 	if taken < 0 {
 		return "No finger can take this note as things stand."
 	}
-	text := capital(finger(taken)) + " takes it"
+	text, lies := capital(finger(taken)), ", which is on "
 	if n.Pin != 0 {
-		text += ", as you asked"
+		text, lies = text+", as you asked", "; it is on "
 	}
 	if pl := best.Placings[best.Events[event].Placing]; pl.First == event {
 		text += "; the hand is set here"
-	} else if pl.Frame[taken] != hand.None {
-		text += "; it lies there already"
+	} else if pl.Frame[taken] == n.String {
+		text += lies + b.called(n) + " already"
 	}
 	text += "."
 	if len(near) > 0 {
@@ -185,9 +180,9 @@ func merge(all []entry) []entry {
 	return out
 }
 
-// differ names the charges that set the plan with finger f apart from the
-// best: first what it adds, then what the best has instead. Their bars are named
-// where they are not this one.
+// differ names the one charge that most speaks against finger f, and the one
+// that speaks against the finger taken, where there is one; their bars where they
+// are not this one. They need not add up to the price.
 func differ(best []entry, s *score.Score, r *rule.Rules, other *plan.Plan, here, taken, f int) string {
 	if other == nil || len(other.Events) != len(s.Events) {
 		return ""
@@ -199,25 +194,22 @@ func differ(best []entry, s *score.Score, r *rule.Rules, other *plan.Plan, here,
 	}
 	all = merge(all)
 	slices.SortStableFunc(all, func(a, b entry) int { return cmp.Compare(max(b.amount, -b.amount), max(a.amount, -a.amount)) })
-	var more, less []string
-	for _, e := range all {
-		said := rule.Rows()[e.rule].Sentence + " ("
-		if e.bar != here {
-			said = rule.Rows()[e.rule].Sentence + " in " + bar(e.bar) + " ("
+	against := func(f int, sign plan.Cost) string {
+		for _, e := range all {
+			if sign*e.amount < plan.Charge/2 {
+				continue
+			}
+			where := ""
+			if e.bar != here {
+				where = ", in " + bar(e.bar)
+			}
+			return " Against " + number(f) + ": " + rule.Rows()[e.rule].Sentence + where + "."
 		}
-		switch {
-		case e.amount >= plan.Charge/10 && len(more) < reasonsShown:
-			more = append(more, said+Effort(e.amount)+")")
-		case e.amount <= -plan.Charge/10 && len(less) < reasonsShown:
-			less = append(less, said+Effort(-e.amount)+")")
-		}
+		return ""
 	}
-	text := ""
-	if len(more) > 0 {
-		text += " With " + number(f) + ": " + list(more) + "."
-	}
-	if len(less) > 0 && taken >= 0 {
-		text += " With " + number(taken) + ": " + list(less) + "."
+	text := against(f, 1)
+	if taken >= 0 {
+		text += against(taken, -1)
 	}
 	return text
 }

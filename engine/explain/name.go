@@ -1,6 +1,7 @@
 package explain
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -10,12 +11,14 @@ import (
 	"readyhand/engine/score"
 )
 
-// book knows what to call each written note: by its name and bar, and by its
-// turn where the bar has several of that name.
+// book knows what to call each written note: by its name and bar, as low or
+// high where the bar has that name in more than one octave, and by its turn
+// where it has the same note several times.
 type book struct {
-	s     *score.Score
-	turn  map[int]int   // by written note: the how-manieth of its name in its bar
-	total map[named]int // how many of one name a bar has
+	s       *score.Score
+	turn    map[int]int      // by written note: the how-manieth of its kind in its bar
+	total   map[alike]int    // how many of one kind a bar has
+	octaves map[named][]int8 // the strings on which a bar has a name, from the lowest
 }
 
 type named struct {
@@ -23,18 +26,36 @@ type named struct {
 	name string
 }
 
+// alike are notes of one name on one string in one bar.
+type alike struct {
+	named
+	string int8
+}
+
 func newBook(s *score.Score) *book {
-	b := &book{s: s, turn: map[int]int{}, total: map[named]int{}}
+	b := &book{s: s, turn: map[int]int{}, total: map[alike]int{}, octaves: map[named][]int8{}}
 	for i := range s.Events {
 		for _, n := range s.Events[i].Notes {
-			if b.turn[n.Written] == 0 {
-				key := named{s.Events[i].Bar, b.str(n.String)}
-				b.total[key]++
-				b.turn[n.Written] = b.total[key]
+			if b.turn[n.Written] > 0 {
+				continue
+			}
+			key := named{s.Events[i].Bar, b.called(n)}
+			b.total[alike{key, n.String}]++
+			b.turn[n.Written] = b.total[alike{key, n.String}]
+			if at, found := slices.BinarySearch(b.octaves[key], n.String); !found {
+				b.octaves[key] = slices.Insert(b.octaves[key], at, n.String)
 			}
 		}
 	}
 	return b
+}
+
+// called is the name of a note as it sounds when it is played.
+func (b *book) called(n score.Note) string {
+	if n.String < 0 || int(n.String) >= len(b.s.Harp.Strings) {
+		return "no string"
+	}
+	return spoken(b.s.Harp.Strings[n.String].Sounding(n.Raised))
 }
 
 // str is the name of a string as it sounds at the start: "F sharp".
@@ -53,14 +74,25 @@ func spoken(p pitch.Pitch) string {
 	return pitch.Pitch{Letter: p.Letter}.Name() + [...]string{" double flat", " flat", "", " sharp", " double sharp"}[max(0, min(4, p.Alter+2))]
 }
 
-// short names a note inside its bar: "D", or "the first D" where there are more.
+// short names a note inside its bar: "the D", "the first D" where there are
+// more, "the low D" where there is another in a higher octave.
 func (b *book) short(event, note int) string {
 	n := b.s.Events[event].Notes[note]
-	name := b.str(n.String)
-	if b.total[named{b.s.Events[event].Bar, name}] < 2 {
-		return "the " + name
+	key := named{b.s.Events[event].Bar, b.called(n)}
+	text := "the "
+	if b.total[alike{key, n.String}] > 1 {
+		text += ordinal(b.turn[n.Written]) + " "
 	}
-	return "the " + ordinal(b.turn[n.Written]) + " " + name
+	switch on := b.octaves[key]; {
+	case len(on) < 2:
+	case n.String == on[0]:
+		text += "low "
+	case n.String == on[len(on)-1]:
+		text += "high "
+	default:
+		text += "middle "
+	}
+	return text + key.name
 }
 
 // note names a note with its bar: "the first D in bar 2".
@@ -112,27 +144,19 @@ func list(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
-// Effort writes a cost in charges as the page shows it, to one decimal: "12",
-// "0.4".
+// Effort writes a cost as the page shows it, in whole charges: "12". Charges
+// are guesses, and a finer number would claim too much.
 func Effort(c plan.Cost) string {
-	tenths := (int64(c)*10 + int64(plan.Charge)/2) / int64(plan.Charge)
+	half := int64(plan.Charge) / 2
 	if c < 0 {
-		tenths = -((-int64(c)*10 + int64(plan.Charge)/2) / int64(plan.Charge))
+		return strconv.FormatInt((int64(c)-half)/int64(plan.Charge), 10)
 	}
-	sign := ""
-	if tenths < 0 {
-		sign, tenths = "-", -tenths
-	}
-	if tenths%10 == 0 {
-		return sign + strconv.FormatInt(tenths/10, 10)
-	}
-	return sign + strconv.FormatInt(tenths/10, 10) + "." + strconv.FormatInt(tenths%10, 10)
+	return strconv.FormatInt((int64(c)+half)/int64(plan.Charge), 10)
 }
 
-// fingers says which fingers lie on which strings, in the order in which they
-// play: "1 2 3 4 on E D C A". Strings of one name are told apart.
-func (b *book) fingers(frame hand.Frame, rising bool) string {
-	var who, where []string
+// fingers gives the fingers of a frame and the names of their strings, in the
+// order in which they play. Strings of one name are told apart.
+func (b *book) fingers(frame hand.Frame, rising bool) (who, where []string) {
 	for i := range frame {
 		f := i
 		if rising {
@@ -143,7 +167,7 @@ func (b *book) fingers(frame hand.Frame, rising bool) string {
 			where = append(where, b.apart(frame, f))
 		}
 	}
-	return strings.Join(who, " ") + " on " + strings.Join(where, " ")
+	return who, where
 }
 
 // apart names the string of a finger, and says low or high where the frame

@@ -5,6 +5,7 @@ package explain
 
 import (
 	"strconv"
+	"strings"
 
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
@@ -28,7 +29,7 @@ type Sentence struct {
 	Bar   int    // written bar, from 1; 0 a pickup
 	Event int    // of the score, where it begins; -1 for the tune as a whole
 	ID    string // the written note it begins at ("12"), the same on every pass; "" for the tune as a whole
-	Text  string // "Bar 1: set 1 2 3 4 on E D C A."
+	Text  string // "Bar 1: set 1 2 3 4 on E, D, C and A."
 }
 
 // Plan tells a plan in played order. What would be said again in the same
@@ -80,7 +81,7 @@ func (t *teller) say(kind Kind, event int, text string) {
 // placing tells how the hand gets to placing k, and what waits in it.
 func (t *teller) placing(k int) {
 	pl := &t.p.Placings[k]
-	text := t.how(k, t.set(pl), pl) + "."
+	text := t.how(k, pl) + "."
 	for f, kept := range pl.Kept {
 		if kept && pl.Frame[f] != hand.None {
 			text += " " + capital(finger(f)) + " rests ready on " + t.apart(pl.Frame, f) + t.whom(k, f) + "."
@@ -89,15 +90,50 @@ func (t *teller) placing(k int) {
 	t.say(Setting, pl.First, text)
 }
 
-// set says which fingers are set for written notes: "set 1 2 3 on E D C".
+// set says which fingers are set together for written notes: "set 1 2 3 on E, D
+// and C".
 func (t *teller) set(pl *plan.Placing) string {
+	frame := written(pl)
+	who, where := t.fingers(frame, rising(frame, t.p.Events[pl.First].Stroke))
+	return "set " + strings.Join(who, " ") + " on " + list(where)
+}
+
+// written is what a placing holds for written notes.
+func written(pl *plan.Placing) hand.Frame {
 	frame := pl.Frame
 	for f := range frame {
 		if pl.Kept[f] || pl.Free[f] {
 			frame[f] = hand.None
 		}
 	}
-	return "set " + t.fingers(frame, rising(frame, t.p.Events[pl.First].Stroke))
+	return frame
+}
+
+// follow says which fingers come after those of the first stroke, as they are
+// wanted: "; 2, 3 and 4 follow on B, A and G". While a finger of the placing
+// before still holds its string they cannot all be set at once.
+func (t *teller) follow(pl *plan.Placing) string {
+	frame, first := written(pl), t.p.Events[pl.First].Stroke
+	up := rising(frame, first)
+	for f := range frame {
+		if first[f] != hand.None {
+			frame[f] = hand.None
+		}
+	}
+	who, where := t.fingers(frame, up)
+	switch len(who) {
+	case 0:
+		return ""
+	case 1:
+		return "; " + who[0] + " follows on " + where[0]
+	}
+	return "; " + list(who) + " follow on " + list(where)
+}
+
+// stroke says which fingers a stroke uses, and on which strings.
+func (t *teller) stroke(stroke hand.Frame) (who, where string) {
+	fingers, on := t.fingers(stroke, false)
+	return list(fingers), list(on)
 }
 
 // rising reports whether the lowest finger of a frame plays first.
@@ -110,28 +146,35 @@ func rising(frame, first hand.Frame) bool {
 	return false
 }
 
-// how puts the way to a placing before what is set there.
-func (t *teller) how(k int, set string, pl *plan.Placing) string {
+// how says how the hand gets to a placing and what it finds there. A hand that
+// comes off sets its fingers together; otherwise those of the first stroke come
+// while the last still hold, and the others follow.
+func (t *teller) how(k int, pl *plan.Placing) string {
 	if k == 0 {
-		return set
+		return t.set(pl)
 	}
 	last := t.p.Placings[k-1].Last
 	from, to := t.p.Events[last].Stroke, t.p.Events[pl.First].Stroke
-	holds, comes := lowest(from), lowest(to)
+	who, where := t.stroke(to)
 	switch pl.Move {
 	case rule.Connect:
-		return "while " + finger(holds) + " is still on " + t.str(from[holds]) + ", " + set
+		hold, on := t.stroke(from)
+		is := " is still on "
+		if len(hold) > 1 {
+			is = " are still on "
+		}
+		return "while " + hold + is + on + ", bring " + who + " to " + where + t.follow(pl)
 	case rule.Under:
-		return "pass " + finger(comes) + " under the thumb to " + t.str(to[comes]) + ", and " + set
+		return "pass " + who + " under the thumb to " + where + t.follow(pl)
 	case rule.Over:
-		return "bring the thumb over " + finger(holds) + " to " + t.str(to[comes]) + ", and " + set
+		return "bring the thumb over " + finger(lowest(from)) + " to " + where + t.follow(pl)
 	case rule.Jump:
-		return "lift after " + t.struck(last) + ", and " + set
+		return "lift after " + t.struck(last) + " and come down with " + who + " on " + where + t.follow(pl)
 	}
 	if t.rests(last) {
-		return "come off in the rest, then " + set
+		return "come off in the rest, then " + t.set(pl)
 	}
-	return "come off after " + t.struck(last) + ", then " + set
+	return "come off after " + t.struck(last) + ", then " + t.set(pl)
 }
 
 // longMS is how long a note lasts that a teacher would call long (guess).
@@ -147,7 +190,7 @@ func (t *teller) struck(event int) string {
 	if len(e.Notes) != 1 {
 		return "the " + long + "chord"
 	}
-	return "the " + long + t.str(e.Notes[0].String)
+	return "the " + long + t.called(e.Notes[0])
 }
 
 // rests reports whether silence is written between an event and the next.

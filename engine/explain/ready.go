@@ -50,7 +50,7 @@ func (t *teller) ready(gap, site, which int) string {
 	fit := t.fit(gap, site, which)
 	o := t.s.Gaps[gap].Sites[site].Ornaments[which]
 	extra := ""
-	if effort := Effort(fit.Extra); fit.Extra > 0 && effort != "0" {
+	if effort := Effort(fit.Extra); effort != "0" {
 		extra = " (" + effort + " more effort)"
 	}
 	idle := o.Likelihood == 0 && !o.On
@@ -80,7 +80,7 @@ func others(notes int) string {
 	case 0:
 		return ""
 	case 1:
-		return ", and 1 note moves"
+		return ", and one note moves"
 	}
 	return ", and " + many(notes) + " notes move"
 }

@@ -19,6 +19,8 @@ import (
 //     cramped and shared strings and the fourth finger, and 30 h for each of its
 //     two steps; coming back, to the same placing or the next, the hand is set
 //     anew: another 24, 8 h and 30 h, and no kind of move.
+//   - Within an ornament, its note included, the hand is placed only where there
+//     are 200 ms for it, as for a private placing.
 //   - Written notes in a placing are note heads, up to three are told apart.
 //   - Between two written notes a step looks back one event. Within a gap in
 //     which something sounds, a finger back on its string after one other
@@ -118,6 +120,7 @@ type beat struct {
 	from    From
 	since   int32 // milliseconds since the stroke before
 	written bool
+	within  bool // the step to it lies inside one ornament
 }
 
 // gap charges the strokes from the event before gap j to the event after it,
@@ -150,6 +153,7 @@ func gap(s *score.Score, r *rule.Rules, p *Plan, j, k int, b *rule.Bill) {
 			r.Away(b, y.since, true)
 		default:
 			r.Place(b, y.since, true)
+			b.Barred = b.Barred || y.within && y.since < rule.AwayLeast
 			if !forced {
 				r.Across(b, x.stroke, y.stroke, y.since, x.written && y.written)
 			}
@@ -175,14 +179,14 @@ func line(s *score.Score, p *Plan, j, k int) (beats []beat, private hand.Frame) 
 		if touch.From == Private {
 			private[touch.Finger] = t
 		}
-		beats = append(beats, beat{stroke, touch.From, pattern.Since[i], false})
+		beats = append(beats, beat{stroke, touch.From, pattern.Since[i], false, pattern.Within[i]})
 	}
 	if j < len(s.Events) {
 		from := Left
 		if p.Bounded(j) {
 			from = Right
 		}
-		beats = append(beats, beat{p.Events[j].Stroke, from, pattern.Last, true})
+		beats = append(beats, beat{p.Events[j].Stroke, from, pattern.Last, true, pattern.Within[len(pattern.Strings)]})
 	}
 	return beats, private
 }

@@ -178,6 +178,10 @@ func TestJudgeNamesTheFault(t *testing.T) {
 		}, []plan.Kind{plan.NoTimeToDrop}},
 		{"no time to leave the hand's place", func(s *score.Score, r *rule.Rules, p *plan.Plan) { s.Gaps[2].Patterns[1].Since[1] = 199 },
 			[]plan.Kind{plan.NoTimeToPlay}},
+		{"no time to set the hand within an ornament", func(s *score.Score, r *rule.Rules, p *plan.Plan) {
+			s.Gaps[2].Patterns[1].Strings[1], s.Gaps[2].Patterns[1].Since[2] = 3, 199
+			way(p, 2)[1] = plan.Touch{Finger: 0, From: plan.Left}
+		}, []plan.Kind{plan.NoTimeToPlay}},
 		{"2 plays G too soon again", func(s *score.Score, r *rule.Rules, p *plan.Plan) { s.Gaps[2].Patterns[1].Last = 149 },
 			[]plan.Kind{plan.NoTimeToPlay}},
 		{"2 is back on its string too soon after one stroke between", func(s *score.Score, r *rule.Rules, p *plan.Plan) {

@@ -12,7 +12,7 @@ import (
 const (
 	fastest   = 150 // one finger on one string again, in the next stroke
 	fastAfter = 90  // the same with another stroke between
-	handLeast = 200 // the hand leaves for an ornament, or comes back from it
+	handLeast = 200 // the hand leaves for an ornament, comes back from it, or is placed within it
 )
 
 // time looks at the strokes of gap j with pattern k sounding, one after the
@@ -30,7 +30,7 @@ func (g *judge) time(j, k int) {
 		off := x.from == Left && y.from == Right && j < len(g.s.Events) && g.s.Events[j].Forced
 		both := x.written && y.written
 		switch {
-		case away && y.since < handLeast:
+		case (away || x.from != y.from && y.within) && y.since < handLeast:
 			g.fault(NoTimeToPlay, at)
 		case !away && !off && !both && y.since < fastest && repeats(x.stroke, y.stroke):
 			g.fault(NoTimeToPlay, at)

@@ -49,6 +49,7 @@ type Note struct {
 	Written int         // number of the note head, from 1
 	Pass    int         // from 1
 	String  int8        // from 0 at the lowest
+	Raised  bool        // the string sounds with its lever up
 	Pin     int8        // finger 1 to 4 asked for, 0 if free
 	Source  source.Span // where the note stands in the text
 	Pinned  source.Span // where the pin stands; Nowhere if the reader's
@@ -108,13 +109,17 @@ func (s Site) ID(k int) string { return ID(s.Written, s.Pass) + "." + s.Ornament
 // from the stroke before to stroke k in milliseconds, the first from the event
 // before the gap; Last is the time from the last stroke to the event after it,
 // delayed where an ornament delays it. In the first gap Since[0] is 0, in the
-// last gap Last is 0. Without strokes Last is the event's Since.
+// last gap Last is 0. Without strokes Last is the event's Since. Within[k] says
+// that the step to stroke k, and Within[len(Strings)] that the step to the event
+// after, lies inside one ornament, between two strokes of it or between one and
+// its note.
 type Pattern struct {
 	Sounds  [2]int8
 	Weight  int64
 	Strings []int8
 	Since   []int32
 	Last    int32
+	Within  []bool
 }
 
 // Whole is the sum of a gap's weights.
@@ -168,7 +173,7 @@ func (s *Score) Sounding(gap int, sounds [2]int8) Pattern {
 	if gap == 0 {
 		before, next = 0, 0
 	}
-	delay := int32(0)
+	delay, inside := int32(0), false
 	for k, site := range s.Gaps[gap].Sites {
 		if sounds[k] < 0 {
 			continue
@@ -178,14 +183,17 @@ func (s *Score) Sounding(gap int, sounds [2]int8) Pattern {
 		if site.After {
 			start = 0
 		}
-		for _, stroke := range o.Strokes {
+		for n, stroke := range o.Strokes {
 			at := max(before, start+stroke.At)
+			p.Within = append(p.Within, n > 0 || site.After)
 			p.Strings = append(p.Strings, stroke.String)
 			p.Since = append(p.Since, at-before)
 			before = at
 		}
 		delay += o.Delay
+		inside = !site.After && len(o.Strokes) > 0
 	}
+	p.Within = append(p.Within, inside)
 	if gap < len(s.Events) {
 		p.Last = max(0, next+delay-before)
 	}
@@ -205,9 +213,8 @@ func (s *Score) Now(gap int) [2]int8 {
 	return sounds
 }
 
-// Name gives the sounding pitch of the note's string as the levers are set when
-// the tune begins: "F#4".
-func (n Note) Name(s Score) string { return s.Name(n.String) }
+// Name gives the note's sounding pitch: "F#4".
+func (n Note) Name(s Score) string { return s.Harp.Strings[n.String].Sounding(n.Raised).String() }
 
 // Name gives the sounding pitch of a string as the levers are set when the tune
 // begins.

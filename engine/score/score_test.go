@@ -71,7 +71,7 @@ func TestWeights(t *testing.T) {
 	}
 	assert.Equal(t, map[[2]int8]int64{{-1, -1}: 12 * 4, {-1, 0}: 12 * 4, {-1, 1}: 12 * 8, {0, -1}: 4 * 4, {0, 0}: 4 * 4, {0, 1}: 4 * 8}, got)
 	assert.Equal(t, [2]int8{-1, -1}, s.Gaps[1].Patterns[0].Sounds, "nothing comes first")
-	assert.Equal(t, []Pattern{{Sounds: [2]int8{-1, -1}, Weight: Whole, Last: 600}}, s.Gaps[2].Patterns)
+	assert.Equal(t, []Pattern{{Sounds: [2]int8{-1, -1}, Weight: Whole, Last: 600, Within: []bool{false}}}, s.Gaps[2].Patterns)
 	assert.Equal(t, [2]int8{0, 1}, s.Now(1))
 	assert.Equal(t, [2]int8{-1, -1}, s.Now(0))
 }

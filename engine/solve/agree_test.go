@@ -174,8 +174,8 @@ func TestOracle(t *testing.T) {
 	if *only >= 0 {
 		c := draw(*only)
 		t.Log("\n" + c.String())
-		wrong, p, _ := compare(c)
-		t.Logf("%+v", p)
+		wrong, p, s := compare(c)
+		t.Log("\n" + told(p, s))
 		require.Empty(t, wrong)
 		return
 	}
@@ -186,8 +186,8 @@ func TestOracle(t *testing.T) {
 		wrong, p, s := compare(c)
 		if wrong != "" {
 			small := c.shrink(func(p passage) bool { w, _, _ := compare(p); return w != "" })
-			why, q, _ := compare(small)
-			t.Errorf("passage %d: %s\nthe smallest like it: %s\n%s%+v", i, wrong, why, small, q)
+			why, q, left := compare(small)
+			t.Errorf("passage %d: %s\nthe smallest like it: %s\n%s%s", i, wrong, why, small, told(q, left))
 			if bad++; bad == 5 {
 				break
 			}

@@ -15,7 +15,7 @@ const nowAndThen = 4
 // fits says how each ornament suits the finished placings. One that is prepared
 // is played as the plan has it. For one that is never played the cheapest way
 // is found to add it to the plan as it stands, no written note moving; where
-// there is none, the tune is solved again with it.
+// there is none, the tune is solved with it as far as that makes a difference.
 func (v *solver) fits(p *plan.Plan) {
 	for j := range v.s.Gaps {
 		g := &v.s.Gaps[j]
@@ -36,7 +36,7 @@ func (v *solver) fit(p *plan.Plan, j, k, i int) plan.Fit {
 	sounds[k] = int8(i)
 	alone := v.add(p, j, sounds, v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood)
 	if alone.Ready == plan.NoTime && v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood == 0 {
-		return v.again(p, j, k, i)
+		return v.otherwise(p, j, k, i)
 	}
 	now := v.s.Now(j)
 	if other := now[1-k]; other >= 0 && alone.Ready != plan.NoTime {
@@ -148,81 +148,75 @@ func ready(touches []plan.Touch, left, right state) plan.Readiness {
 	return worst
 }
 
-// again solves the tune with an ornament that is never played prepared now and
-// then, and says what it would ask of the hand, and how many written notes it
-// would move.
-func (v *solver) again(p *plan.Plan, j, k, i int) plan.Fit {
-	none := plan.Fit{Ready: plan.NoTime, Extra: plan.None}
-	w, ok := v.preparing(j, k, i)
-	if !ok {
-		return none
-	}
-	w.backward()
-	other := w.place(w.walk())
-	sounds := [2]int8{-1, -1}
-	sounds[k] = int8(i)
-	o := w.open(j, []score.Pattern{w.s.Sounding(j, sounds)})
-	left, right, stay := w.sides(&other, o)
-	pattern := w.s.Sounding(j, sounds)
-	var touches []plan.Touch
-	if _, ok := o.least(&pattern, left, right, stay, &touches); !ok {
-		return none
-	}
-	fit := plan.Fit{Touches: touches, Extra: plan.Cost(w.best().cost - v.best().cost)}
-	w.sets(&other, o, false, func(left, right state, _ int64) { fit.Ready = ready(touches, left, right) })
-	if fit.Ready < plan.FingerKept {
-		fit.Ready = plan.PlacedAgain // not from the hand as it is: it has to be set otherwise
-	}
-	for n, e := range other.Events {
-		if e.Stroke != p.Events[n].Stroke || other.Bounded(n) != p.Bounded(n) {
-			fit.Moves += len(v.s.Events[n].Notes)
+// otherwise is the fit of an ornament that is never played and has no way from
+// the placings as they are: what the best plan with it, played now and then,
+// costs more, and how many written notes it moves. Gaps are worked out anew from
+// its own on, until the states are the old ones again; from there on all is as
+// it was.
+func (v *solver) otherwise(p *plan.Plan, j, k, i int) plan.Fit {
+	old := window{gap: v.s.Gaps[j], from: j}
+	defer v.restore(&old)
+	v.s.Gaps[j] = prepared(v.s.Gaps[j], k, i)
+	v.s.WeighGap(j)
+	for g := j; g < len(v.gaps); g++ {
+		old.gaps = append(old.gaps, v.gaps[g])
+		if g < len(v.layers) {
+			old.layers = append(old.layers, v.layers[g])
 		}
+		if !v.connect(g) {
+			return plan.Fit{Ready: plan.NoTime, Extra: plan.None}
+		}
+		if g == len(v.layers) {
+			best := v.best()
+			return v.moving(p, j, g-1, v.last(best), best)
+		}
+		if g > j && slices.Equal(v.layers[g].states, old.layers[g-j].states) {
+			v.layers[g].beta = old.layers[g-j].beta
+			at, best := v.layers[g].cheapest()
+			return v.moving(p, j, g, at, best)
+		}
+	}
+	return plan.Fit{Ready: plan.NoTime, Extra: plan.None}
+}
+
+// window is what stood in the gaps and layers from one on.
+type window struct {
+	from   int
+	gap    score.Gap
+	gaps   []edges
+	layers []layer
+}
+
+func (v *solver) restore(w *window) {
+	v.s.Gaps[w.from] = w.gap
+	copy(v.gaps[w.from:], w.gaps)
+	copy(v.layers[w.from:], w.layers)
+}
+
+// moving counts the written notes in which the best plan through a state after
+// event at, with an ornament of gap j prepared, differs from the plan found:
+// back and forth from there, until both are in the same state.
+func (v *solver) moving(p *plan.Plan, j, at int, state int32, best value) plan.Fit {
+	fit := plan.Fit{Ready: plan.PlacedAgain, Extra: plan.Cost(best.cost) - p.Cost}
+	count := func(event int, state int32, bounded bool) {
+		if v.layers[event].states[state].stroke != p.Events[event].Stroke || bounded != p.Bounded(event) {
+			fit.Moves += len(v.s.Events[event].Notes)
+		}
+	}
+	for e, s := at, state; e >= 0; e-- {
+		from, bounded := v.back(e, s)
+		count(e, s, bounded)
+		if e <= j && from == v.path[max(0, e-1)].state {
+			break
+		}
+		s = from
+	}
+	for e, s := at+1, state; e < len(v.layers) && s != v.path[e-1].state; e++ {
+		next, bounded := v.ahead(e, s)
+		count(e, next, bounded)
+		s = next
 	}
 	return fit
-}
-
-// preparing is the solver of the same score with one more ornament prepared:
-// gaps are worked out anew from its own on until the states are the old ones,
-// after which only their costs are other ones. ok is false where it cannot be
-// played whatever moves.
-func (v *solver) preparing(j, k, i int) (w *solver, ok bool) {
-	w = &solver{s: v.s, r: v.r, options: v.options, desk: v.desk}
-	w.layers = append([]layer(nil), v.layers...)
-	w.gaps = append([]edges(nil), v.gaps...)
-	w.s.Gaps = append([]score.Gap(nil), v.s.Gaps...)
-	w.s.Gaps[j] = prepared(v.s.Gaps[j], k, i)
-	w.s.WeighGap(j)
-	same := false
-	for g := j; g < len(w.gaps); g++ {
-		if !same {
-			if !w.connect(g) {
-				return w, false
-			}
-			same = g > j && g < len(w.layers) && w.layers[g].alike(&v.layers[g])
-			continue
-		}
-		if g < len(w.layers) {
-			w.layers[g].alpha = nil
-		}
-		if !w.reach(g) {
-			return w, false
-		}
-	}
-	return w, true
-}
-
-// alike reports whether two layers have the same states, and the same of them
-// can be reached: then the gap after them is the same too.
-func (l *layer) alike(m *layer) bool {
-	if !slices.Equal(l.states, m.states) {
-		return false
-	}
-	for k := range l.states {
-		if (l.alpha[k].cost >= most) != (m.alpha[k].cost >= most) {
-			return false
-		}
-	}
-	return true
 }
 
 // prepared is a gap with ornament i of site k played now and then, the others of

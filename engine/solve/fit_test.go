@@ -22,8 +22,10 @@ func (o *oracle) fits(p plan.Plan) string {
 			for i, ornament := range x.Ornaments {
 				fit, wrong := p.Gaps[j].Fits[k][i], ""
 				switch {
-				case fit.Ready != plan.NoTime && len(fit.Touches) != len(ornament.Strokes):
+				case fit.Touches == nil && fit.Ready < plan.PlacedAgain || fit.Touches != nil && len(fit.Touches) != len(ornament.Strokes):
 					wrong = "touches do not run beside its strokes"
+				case fit.Moves > 0 && (fit.Touches != nil || fit.Ready != plan.PlacedAgain):
+					wrong = "notes would move for it, so it has no touches in this plan"
 				case len(g.Sites) == 2:
 				case ornament.Likelihood > 0:
 					wrong = o.prepared(p, j, i, fit)

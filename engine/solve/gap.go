@@ -219,7 +219,8 @@ func (o *opening) tie(p *score.Pattern, left, right view, stay bool) int64 {
 type beat struct {
 	ways  []way
 	since int32
-	time  int // which of the opening's sinces; -1 if it remembers no more
+	time  int  // which of the opening's sinces; -1 if it remembers no more
+	bound bool // the hand is not placed in the step to it: it lies inside one ornament, and is quick
 }
 
 type way struct {
@@ -289,6 +290,7 @@ func (o *opening) layOut(p *score.Pattern, left, right view, private hand.Frame,
 	}
 	for i, t := range p.Strings {
 		b := o.beat(p.Since[i])
+		b.bound = bound(p, i)
 		for f := range int8(4) {
 			stroke := hand.Empty()
 			stroke[f] = t
@@ -315,9 +317,19 @@ func (o *opening) layOut(p *score.Pattern, left, right view, private hand.Frame,
 		if stay {
 			from = plan.Left
 		}
-		o.beat(p.Last, o.event(right.stroke, from))
+		o.beat(p.Last, o.event(right.stroke, from)).bound = bound(p, len(p.Strings))
 	}
 	return true
+}
+
+// bound reports whether the step to stroke i, or to the event after the last, is
+// too quick for the hand to be placed in it.
+func bound(p *score.Pattern, i int) bool {
+	since := p.Last
+	if i < len(p.Since) {
+		since = p.Since[i]
+	}
+	return p.Within[i] && since < rule.AwayLeast
 }
 
 func (o *opening) beat(since int32, ways ...way) *beat {
@@ -327,7 +339,7 @@ func (o *opening) beat(since int32, ways ...way) *beat {
 		o.beats = append(o.beats, beat{})
 	}
 	b := &o.beats[len(o.beats)-1]
-	b.since, b.ways = since, append(b.ways[:0], ways...)
+	b.since, b.bound, b.ways = since, false, append(b.ways[:0], ways...)
 	b.time = o.timed(since)
 	return b
 }
@@ -450,6 +462,9 @@ func (o *opening) step(i, a, b int) int64 {
 	x, y := &o.beats[i-1].ways[a], &o.beats[i].ways[b]
 	if !y.written && x.from > y.from || y.drops && x.from != y.from {
 		return most
+	}
+	if o.beats[i].bound && x.from != y.from {
+		return most // a private placing needs the same 200 ms
 	}
 	return o.remembered(x, y, o.beats[i].since, o.beats[i].time)
 }

@@ -262,6 +262,9 @@ func (o *opening) join(k int, left, right half) int64 {
 // the right, and nothing between.
 func (o *opening) link(p *score.Pattern, a int, left, right []brink) int64 {
 	least := most
+	if bound(p, a) {
+		return least
+	}
 	for i := range left {
 		x := &left[i]
 		for k := range right {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
 )
@@ -148,5 +149,40 @@ func (c passage) String() string {
 			fmt.Fprintf(&b, "  %s: %d\n", row.Name, c.r.Charges[id])
 		}
 	}
+	return b.String()
+}
+
+// told writes a plan so that it can be played: for each event its fingers, a bar
+// before each placing, and what it is held with; then how ornaments are played.
+func told(p plan.Plan, s score.Score) string {
+	if p.Cost == plan.None || len(p.Events) == 0 {
+		return "no plan"
+	}
+	var b strings.Builder
+	name := func(t int8) string { return s.Harp.Strings[t].Pitch.String() }
+	for i, e := range p.Events {
+		if p.Bounded(i) {
+			pl := p.Placings[e.Placing]
+			fmt.Fprintf(&b, "| (%v:", pl.Move)
+			for f, t := range pl.Frame {
+				if t >= 0 {
+					fmt.Fprintf(&b, " %d on %s%s", f+1, name(t), map[[2]bool]string{{true, false}: " kept", {false, true}: " free"}[[2]bool{pl.Kept[f], pl.Free[f]}])
+				}
+			}
+			b.WriteString(") ")
+		}
+		for _, n := range s.Events[i].Notes {
+			fmt.Fprintf(&b, "%s:%d ", name(n.String), e.Finger(n.String)+1)
+		}
+	}
+	for j, g := range p.Gaps {
+		for k, touches := range g.Ways {
+			for n, touch := range touches {
+				fmt.Fprintf(&b, "\n  gap %d, pattern %d, %s: %d from the %s", j, k, name(s.Gaps[j].Patterns[k].Strings[n]), touch.Finger+1,
+					[...]string{"placing before", "ornament's own placing", "placing after"}[touch.From])
+			}
+		}
+	}
+	fmt.Fprintf(&b, "\n  cost %d, sharing %d, left out %v\n", p.Cost, p.Sharing, p.Dropped)
 	return b.String()
 }

@@ -49,6 +49,7 @@ type solver struct {
 	layers  []layer        // by event
 	gaps    []edges        // by gap
 	dropped []plan.Dropped
+	path    []*step // the plan found: the state after each event
 	desk    *desk
 }
 

@@ -98,6 +98,79 @@ func (v *solver) cross(g *edges, j int, s step, port int32, add func(*step, valu
 	}
 }
 
+// back goes from a state after event e to the state before it on the best way
+// from the start, -1 at the start.
+func (v *solver) back(e int, state int32) (from int32, bounded bool) {
+	g, want := &v.gaps[e], v.layers[e].alpha[state]
+	for _, s := range g.stay {
+		if s.to == state && v.layers[e-1].alpha[s.from].plus(s.value) == want {
+			return s.from, false
+		}
+	}
+	for _, o := range g.over {
+		if to := g.entries[o.to]; to.state == state && g.alpha[o.from].plus(o.value).plus(to.value) == want {
+			return v.out(e, o.from), true
+		}
+	}
+	return -1, true
+}
+
+// out finds the state after event e-1 from which a port of gap e is best reached.
+func (v *solver) out(e int, port int32) int32 {
+	g := &v.gaps[e]
+	for _, l := range g.leave {
+		if l.to == port && v.layers[e-1].alpha[l.from].plus(l.value) == g.alpha[port] {
+			return l.from
+		}
+	}
+	return -1
+}
+
+// last is the state after the last event on the best way to the end.
+func (v *solver) last(best value) int32 {
+	e := len(v.layers)
+	for _, o := range v.gaps[e].over {
+		if v.gaps[e].alpha[o.from].plus(o.value) == best {
+			return v.out(e, o.from)
+		}
+	}
+	return -1
+}
+
+// ahead goes from a state after event e-1 to the one after event e on the best
+// way to the end.
+func (v *solver) ahead(e int, state int32) (to int32, bounded bool) {
+	g, l, want := &v.gaps[e], &v.layers[e], v.layers[e-1].beta[state]
+	for _, s := range g.stay {
+		if s.from == state && l.beta[s.to].plus(s.value) == want {
+			return s.to, false
+		}
+	}
+	for _, out := range g.leave {
+		if out.from != state || g.beta[out.to].plus(out.value) != want {
+			continue
+		}
+		for _, o := range g.over {
+			to := g.entries[o.to]
+			if o.from == out.to && l.beta[to.state].plus(o.value).plus(to.value) == g.beta[out.to] {
+				return to.state, true
+			}
+		}
+	}
+	return -1, true
+}
+
+// cheapest gives the state that the best plan goes through, and what it costs.
+func (l *layer) cheapest() (at int32, best value) {
+	best = never
+	for k := range l.states {
+		if c := l.alpha[k].plus(l.beta[k]); c.less(best) {
+			at, best = int32(k), c
+		}
+	}
+	return at, best
+}
+
 // fingers writes a stroke's fingers as a number, the highest string first.
 func fingers(stroke hand.Frame) int64 {
 	code := int64(0)
@@ -109,17 +182,9 @@ func fingers(stroke hand.Frame) int64 {
 	return code
 }
 
-// build makes the plan of a walked path, the ways of its ornaments included.
+// build makes the plan of a walked path.
 func (v *solver) build(path []*step) plan.Plan {
-	p := v.place(path)
-	for j := range v.s.Gaps {
-		p.Gaps = append(p.Gaps, v.ways(&p, j))
-	}
-	return p
-}
-
-// place makes the events and placings of a walked path.
-func (v *solver) place(path []*step) plan.Plan {
+	v.path = path
 	p := plan.Plan{Dropped: v.dropped}
 	for j, s := range path {
 		if s.bounded && j > 0 {
@@ -134,6 +199,9 @@ func (v *solver) place(path []*step) plan.Plan {
 		st := v.layers[j].states[s.state]
 		p.Events = append(p.Events, plan.Event{Stroke: st.stroke, Placing: len(p.Placings) - 1})
 		p.Placings[len(p.Placings)-1].Last = j
+	}
+	for j := range v.s.Gaps {
+		p.Gaps = append(p.Gaps, v.ways(&p, j))
 	}
 	for k := 1; k < len(p.Placings); k++ {
 		j := p.Placings[k].First

@@ -70,13 +70,66 @@ func (w *writer) tooMuch(all, held []note) {
 		r.Kind, r.Message = "too-few-fingers", "These are "+strconv.Itoa(len(all))+" notes at once, but in use are only fingers "+w.inUse()+"."
 		r.Suggestion = "Write fewer notes, or put more fingers in use."
 	default:
-		span := int(all[len(all)-1].String-all[0].String) + 1
-		r.Kind, r.Message = "too-wide", "This hand cannot hold these notes at once: they reach over "+strconv.Itoa(span)+" strings."
-		r.Suggestion = "Write them one after another, rolled from the lowest, or give one to the other hand."
+		r.Kind, r.Message, r.Suggestion = "too-wide", w.wide(all), "Give one of them to the other hand, or write them one after another."
 	}
 	r.Message += " Left out here: " + names + "."
 	w.say(r)
 }
+
+// wide says what is too wide in a chord that has fingers enough: all of it, or
+// the two notes in it that no fingers can take. Of the ways to give it fingers,
+// that is told of in which least is out of reach.
+func (w *writer) wide(all []note) string {
+	first, last := 0, 3
+	for !w.hand.InUse[first] {
+		first++
+	}
+	for !w.hand.InUse[last] {
+		last--
+	}
+	low, high := all[0], all[len(all)-1]
+	if !w.hand.Pair(w.harp, first, high.String, last, low.String) {
+		return "From " + w.called(low) + " to " + w.called(high) + " is wider than this hand opens."
+	}
+	least, text := int32(1<<30), "This hand cannot hold these notes at once."
+	for _, fingers := range w.spread(len(all)) {
+		over, said := int32(0), ""
+		for apart := range len(fingers) { // neighbours first: they say most plainly what is wrong
+			for i := apart; i < len(fingers); i++ {
+				k := i - apart
+				lower, upper := all[len(all)-1-i], all[len(all)-1-k]
+				lacks := w.harp.Distance(upper.String, lower.String) - w.hand.Limits[fingers[i]][fingers[k]].Most
+				over += max(0, lacks)
+				if lacks > 0 && said == "" {
+					said = "The whole would fit the hand, but from " + w.called(lower) + " to " + w.called(upper) + " is too wide for " +
+						strconv.Itoa(fingers[i]+1) + " and " + strconv.Itoa(fingers[k]+1) + ", which must take them here."
+				}
+			}
+		}
+		if said != "" && over < least {
+			least, text = over, said
+		}
+	}
+	return text
+}
+
+// spread lists the ways to choose n of the fingers in use, from the thumb on.
+func (w *writer) spread(n int) [][]int {
+	ways := [][]int{nil}
+	for f := range 4 {
+		if !w.hand.InUse[f] {
+			continue
+		}
+		for _, way := range slices.Clone(ways) {
+			if len(way) < n {
+				ways = append(ways, append(slices.Clone(way), f))
+			}
+		}
+	}
+	return slices.DeleteFunc(ways, func(way []int) bool { return len(way) != n })
+}
+
+func (w *writer) called(n note) string { return n.head.Pitch.String() }
 
 // free takes the fingers asked for off a chord that no hand can hold with them.
 func (w *writer) free(notes []note) {

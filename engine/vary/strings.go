@@ -129,7 +129,8 @@ func (w *writer) turn(s int8, p pitch.Pitch, at source.Span) {
 // pin gives a note its string and the finger that the reader, or else the text,
 // asks for.
 func (w *writer) pin(head tune.Note, pass int, s int8) score.Note {
-	n := score.Note{Written: head.Number, Pass: pass, String: s, Source: head.Source, Pinned: source.Nowhere()}
+	n := score.Note{Written: head.Number, Pass: pass, String: s, Source: head.Source, Pinned: source.Nowhere(),
+		Raised: head.Pitch.Alter > w.harp.Strings[s].Pitch.Alter}
 	finger, said := w.choice.Finger(head.Number)
 	if !said && head.Finger >= 1 && head.Finger <= 4 {
 		finger, n.Pinned = head.Finger, head.Source

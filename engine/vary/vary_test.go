@@ -192,6 +192,25 @@ func TestChords(t *testing.T) {
 	}
 }
 
+// TestWhyTooWide: a tenth is not called too wide where the trouble lies between
+// two fingers inside it. (3 and 4 are spanned less than 1 and 2: common practice,
+// no source.)
+func TestWhyTooWide(t *testing.T) {
+	for text, want := range map[string]string{
+		"C3+F5:1/4":       "From C3 to F5 is wider than this hand opens. Left out here: C3.",
+		"C3+G3+C4+E4:1/4": "The whole would fit the hand, but from C3 to G3 is too wide for 4 and 3, which must take them here. Left out here: C3.",
+		"C4+F4+A4+E5:1/4": "",
+	} {
+		_, remarks := Score(written(t, text), 0, choice.Choice{}, harp.Default(), hand.Usual("right"))
+		if want == "" {
+			assert.Empty(t, remarks, text)
+			continue
+		}
+		require.Len(t, remarks, 1, text)
+		assert.Equal(t, want, remarks[0].Message)
+	}
+}
+
 func TestPins(t *testing.T) {
 	for _, row := range []struct {
 		why, text, said, inUse string
