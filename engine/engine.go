@@ -53,6 +53,17 @@ type Hand struct {
 	Rules rule.Rules
 	Score score.Score
 	Plan  plan.Plan
+
+	given score.Score // as it was written out, before the solver left anything out
+}
+
+// Check says what is wrong with a sentence, and what to say instead; ok if
+// nothing is.
+func Check(sentence string) (message, suggestion string, ok bool) {
+	if _, fault := choice.Do(choice.Choice{}, sentence); fault != nil {
+		return fault.Message, fault.Suggestion, false
+	}
+	return "", "", true
 }
 
 // Answer works the tune out for what a reader says, sentence by sentence
@@ -69,28 +80,44 @@ func (b Block) Answer(sentences ...string) Answer {
 				Kind: "unknown-sentence", Message: fault.Message, Suggestion: fault.Suggestion})
 		}
 	}
-	a := b.answer(c)
+	a := b.answer(c, nil)
 	a.Remarks = source.Sort(append(a.Remarks, faults...))
 	return a
 }
 
-func (b Block) answer(reader choice.Choice) Answer {
+// answer works the tune out for a reader's choice. Where the score asks the same
+// as before, the plan of before still holds.
+func (b Block) answer(reader choice.Choice, before *Answer) Answer {
 	c := reader.Over(b.Own)
 	a := Answer{Block: b, Choice: c, Harp: c.Harp(), Tempo: b.Tune.Tempo, Remarks: b.Remarks}
 	if quarter, ok := c.Tempo(); ok {
 		a.Tempo = tune.Tempo{QuarterMS: quarter, From: "as chosen"}
 	}
-	for i, v := range b.Tune.Voices {
-		hd := c.Hand(side(v, i))
-		s, remarks := vary.Score(b.Tune, i, c, a.Harp, hd)
-		r := rule.Rules{Charges: rule.Usual(), Harp: a.Harp, Hand: hd}
-		p, s := solve.Plan(s, r)
-		a.Hands = append(a.Hands, Hand{Rules: r, Score: s, Plan: p})
+	for i := range b.Tune.Voices {
+		h, remarks := b.score(c, i)
 		a.Remarks = append(a.Remarks, remarks...)
-		a.Remarks = append(a.Remarks, trouble(s, p)...)
+		if before != nil && i < len(before.Hands) && before.Hands[i].serves(&h) {
+			h.Plan, h.Score = solve.Again(&before.Hands[i].Plan, &before.Hands[i].Score, h.given, h.Rules)
+		} else {
+			h.Plan, h.Score = solve.Plan(h.given, h.Rules)
+		}
+		a.Hands = append(a.Hands, h)
+		a.Remarks = append(a.Remarks, trouble(h.Score, h.Plan)...)
 	}
 	a.Remarks = source.Sort(a.Remarks)
 	return a
+}
+
+// score writes one voice out, not yet solved.
+func (b Block) score(c choice.Choice, voice int) (Hand, []source.Remark) {
+	on, hd := c.Harp(), c.Hand(side(b.Tune.Voices[voice], voice))
+	s, remarks := vary.Score(b.Tune, voice, c, on, hd)
+	return Hand{Rules: rule.Rules{Charges: rule.Usual(), Harp: on, Hand: hd}, given: s}, remarks
+}
+
+// serves reports whether the plan of a hand is also the plan of another.
+func (h *Hand) serves(other *Hand) bool {
+	return h.Rules.Hand == other.Rules.Hand && h.given.Alike(&other.given)
 }
 
 // side is the hand that plays a voice where nobody says: the left a bass clef
@@ -106,4 +133,18 @@ func side(v tune.Voice, i int) string {
 func (a Answer) Errors() bool {
 	worst, any := source.Worst(a.Remarks)
 	return any && worst == source.Error
+}
+
+// has reports whether a note head of this number is written in the tune.
+func (b Block) has(written int) bool {
+	for _, v := range b.Tune.Voices {
+		for _, e := range v.Events {
+			for _, n := range e.Notes {
+				if n.Number == written {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }

@@ -1,25 +1,23 @@
 package engine
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
 	"readyhand/engine/choice"
 	"readyhand/engine/draw"
-	"readyhand/engine/explain"
-	"readyhand/engine/source"
 )
 
 // Page is all tune blocks of one lesson page and one choice. It is a value: Do
-// gives a new one.
+// gives a new one. A block is worked out when it is asked for.
 type Page struct {
 	blocks []Block
-	shown  []shown
+	shown  []*shown
 	choice choice.Choice
 	past   []choice.Choice // what undo goes back to, the oldest first
 	kept   string          // what local storage holds
 	notes  []string        // what could not be read of the address
+	theirs bool            // the address brought another harp than the one kept
 	last   int             // the block that changed last
 }
 
@@ -28,6 +26,7 @@ type shown struct {
 	choice string // what was chosen for it
 	answer Answer
 	parts  []draw.Part
+	markup string
 }
 
 // Part is the markup inside the element with this id.
@@ -51,45 +50,64 @@ const mostUndo = 200
 func Open(blocks []string, address, kept string) Page {
 	p := Page{kept: kept}
 	own, _ := choice.Parse(kept)
+	own = own.OnlyHarp()
 	said, dropped := choice.ParseAddress(address)
 	for _, d := range dropped {
 		p.notes = append(p.notes, "A part of this page's address could not be read and was left out: "+d.Message)
 	}
-	p.choice = said.Over(own.OnlyHarp())
+	// A harp in the address is taken as a whole: a mixture would be nobody's.
+	if harp := said.OnlyHarp(); harp.Empty() {
+		p.choice = said.Over(own)
+	} else {
+		p.choice, p.theirs = said, !own.Empty() && !harp.Equal(own)
+	}
 	for _, text := range blocks {
 		p.blocks = append(p.blocks, Read(text))
 	}
-	p.shown = make([]shown, len(blocks))
-	for i := range p.blocks {
-		p.shown[i] = p.show(i)
-	}
+	p.shown = make([]*shown, len(blocks))
 	return p
 }
 
 func name(i int) string { return "b" + strconv.Itoa(i+1) }
 
-// show works a block out, or gives it as it stands where nothing was said that
-// concerns it.
-func (p Page) show(i int) shown {
+// show gives a block as it stands; what was worked out before serves as far as
+// nothing was said that concerns it.
+func (p Page) show(i int) *shown {
 	c := p.choice.InBlock(name(i))
-	s := shown{choice: c.String()}
-	if s.choice == p.shown[i].choice && p.shown[i].parts != nil {
-		return p.shown[i]
+	before := p.shown[i]
+	if before != nil && before.choice == c.String() {
+		return before
 	}
-	s.answer = p.blocks[i].answer(c)
-	var notes []string
+	s := &shown{choice: c.String()}
+	if before != nil {
+		s.answer = p.blocks[i].answer(c, &before.answer)
+	} else {
+		s.answer = p.blocks[i].answer(c, nil)
+	}
+	v := s.answer.view(name(i), nil)
 	if i == 0 {
-		notes = p.notes
+		v.Notes, v.Theirs = p.notes, p.theirs
 	}
-	s.parts = draw.Block(s.answer.view(name(i), notes))
+	s.parts = draw.Block(v)
+	s.markup = draw.Skeleton(s.parts)
+	p.shown[i] = s
 	return s
 }
 
+// Blocks is how many blocks the page has.
+func (p Page) Blocks() int { return len(p.blocks) }
+
 // Answer gives block i (from 0) as it stands.
-func (p Page) Answer(i int) Answer { return p.shown[i].answer }
+func (p Page) Answer(i int) Answer { return p.show(i).answer }
 
 // Markup gives the whole inside of block i (from 0), as the static page holds it.
-func (p Page) Markup(i int) string { return draw.Skeleton(p.shown[i].parts) }
+func (p Page) Markup(i int) string { return p.show(i).markup }
+
+// AsBuilt reports whether block i shows what the static page holds: nothing was
+// chosen for it, and nothing is to be said above it.
+func (p Page) AsBuilt(i int) bool {
+	return p.choice.InBlock(name(i)).Empty() && (i > 0 || len(p.notes) == 0 && !p.theirs)
+}
 
 // Sum is a checksum of Markup(i), the section's data-sum: 32-bit FNV-1a, in
 // hexadecimal.
@@ -102,10 +120,11 @@ func (p Page) Sum(i int) string {
 }
 
 // Do obeys one command, the text of a control's data-do: a sentence of a choice,
-// "undo", or "as written", which puts everything back but harp and hand.
+// "undo", "as written", which puts everything back but harp and hand, or "my
+// harp", which leaves the harp that the address brought.
 func (p Page) Do(command string) (Page, Change) {
 	next := p
-	next.notes = nil
+	next.notes, next.theirs = nil, p.theirs && command != "my harp"
 	switch command {
 	case "undo":
 		if len(p.past) == 0 {
@@ -115,10 +134,13 @@ func (p Page) Do(command string) (Page, Change) {
 		next.choice, next.past = p.past[last], p.past[:last:last]
 	case "as written":
 		next.choice = p.choice.OnlyHarp()
+	case "my harp":
+		own, _ := choice.Parse(p.kept)
+		next.choice = p.choice.WithoutHarp().Over(own.OnlyHarp())
 	default:
-		c, fault := choice.Do(p.choice, command)
-		if fault != nil {
-			return p, p.only(fault.Message + " " + fault.Suggestion)
+		c, fault := p.obey(command)
+		if fault != "" {
+			return p, p.only(fault)
 		}
 		next.choice = c
 	}
@@ -126,79 +148,155 @@ func (p Page) Do(command string) (Page, Change) {
 		next.past = append(p.past[:len(p.past):len(p.past)], p.choice)
 		next.past = next.past[max(0, len(next.past)-mostUndo):]
 	}
-	if harp := next.choice.OnlyHarp(); !harp.Equal(p.choice.OnlyHarp()) {
-		next.kept = harp.String()
+	if harp := next.choice.OnlyHarp(); command != "my harp" && !harp.Equal(p.choice.OnlyHarp()) {
+		next.kept, next.theirs = harp.String(), false
 	}
 	return next.redrawn(p, command)
 }
 
-// asks reports a command that only looks, and is not worth taking back.
-func asks(command string) bool { return strings.HasPrefix(command, "why") }
+// obey gives the choice after a sentence, or says what is wrong with it.
+func (p Page) obey(command string) (choice.Choice, string) {
+	c, fault := choice.Do(p.choice, command)
+	if fault != nil {
+		return c, fault.Message + " " + fault.Suggestion
+	}
+	i, written, ok := place(command)
+	switch {
+	case ok && i >= len(p.blocks):
+		return c, "There is no tune " + name(i) + " on this page."
+	case ok && written > 0 && !p.blocks[i].has(written):
+		return c, "There is no note " + strconv.Itoa(written) + " in this tune."
+	}
+	plain := p.plain(c, command)
+	if ok && plain.Equal(p.choice) {
+		// What changes nothing may still have a reason to say.
+		before, after := p.show(i).answer, p.blocks[i].answer(c.InBlock(name(i)), nil)
+		if words := fresh(before.Remarks, after.Remarks); len(words) > 0 {
+			return c, strings.Join(words, " ")
+		}
+	}
+	return plain, ""
+}
+
+// place reads the block (from 0) and note that a command speaks of: "cut@b2-12
+// off" is 1 and 12, "tempo@b2 ..." 1 and 0.
+func place(command string) (block, written int, ok bool) {
+	word, _, _ := strings.Cut(command, " ")
+	_, at, found := strings.Cut(word, "@b")
+	if !found {
+		return 0, 0, false
+	}
+	b, n, _ := strings.Cut(at, "-")
+	block, err := strconv.Atoi(b)
+	written, _ = strconv.Atoi(n)
+	return block - 1, written, err == nil && block > 0
+}
+
+// plain leaves out of a choice what the last command said or made needless: a
+// sentence without which every block is played just as with it.
+func (p Page) plain(c choice.Choice, command string) choice.Choice {
+	word, _, _ := strings.Cut(command, " ")
+	_, at, _ := strings.Cut(word, "@")
+	sentences := strings.Split(c.String(), ";")
+	for i := 0; i < len(sentences); {
+		subject, _, _ := strings.Cut(sentences[i], " ")
+		if subject == word || at != "" && strings.HasSuffix(subject, "@"+at) {
+			rest := append(append([]string(nil), sentences[:i]...), sentences[i+1:]...)
+			if d, dropped := choice.Parse(strings.Join(rest, ";")); len(dropped) == 0 && p.same(c, d) {
+				c, sentences = d, rest
+				continue
+			}
+		}
+		i++
+	}
+	return c
+}
+
+// same reports whether two choices make the same of every block.
+func (p Page) same(c, d choice.Choice) bool {
+	for i, b := range p.blocks {
+		x, y := c.InBlock(name(i)).Over(b.Own), d.InBlock(name(i)).Over(b.Own)
+		if x.Equal(y) {
+			continue
+		}
+		whyX, askedX := x.Why()
+		whyY, askedY := y.Why()
+		tempoX, _ := x.Tempo()
+		tempoY, _ := y.Tempo()
+		if whyX != whyY || askedX != askedY || tempoX != tempoY {
+			return false
+		}
+		for voice := range b.Tune.Voices {
+			h, _ := b.score(x, voice)
+			k, _ := b.score(y, voice)
+			if h.Rules.Hand != k.Rules.Hand || !h.given.Same(&k.given) {
+				return false
+			}
+		}
+	}
+	return true
+}
 
 // redrawn draws what concerns the new choice and compares it with the old page.
 func (p Page) redrawn(before Page, command string) (Page, Change) {
 	c := Change{Address: p.choice.Address(), Keep: p.kept}
-	p.shown = append([]shown(nil), p.shown...)
+	p.shown = append([]*shown(nil), p.shown...)
+	var changed []int
 	for i := range p.blocks {
-		old := before.shown[i]
-		p.shown[i] = p.show(i)
-		if p.shown[i].choice == old.choice {
+		if p.choice.InBlock(name(i)).Equal(before.choice.InBlock(name(i))) && (i > 0 || p.theirs == before.theirs) {
 			continue
 		}
-		p.last = i
-		now := p.shown[i].parts
-		for k := range now {
-			if k >= len(old.parts) || old.parts[k] != now[k] {
-				c.Parts = append(c.Parts, now[k])
+		old, now := before.show(i), p.anew(i)
+		changed = append(changed, i)
+		for k := range now.parts {
+			if k >= len(old.parts) || old.parts[k] != now.parts[k] {
+				c.Parts = append(c.Parts, now.parts[k])
 			}
 		}
-		says := p.says(i, old.answer, command)
-		c.Parts = append(c.Parts, draw.Says(name(i), says))
-		c.Says = strings.TrimSpace(c.Says + " " + says)
 	}
+	if len(changed) == 0 {
+		return p, p.only("It is so already.")
+	}
+	if !contains(changed, p.last) {
+		p.last = changed[0]
+	}
+	c.Says = p.says(before, changed, command)
+	c.Parts = append(c.Parts, draw.Says(name(p.last), c.Says))
 	if command == "why off" {
 		if written, block, ok := before.asked(); ok {
 			c.Focus = block + "-" + strconv.Itoa(written)
 		}
 	}
-	if len(c.Parts) == 0 {
-		return p, p.only("It is so already.")
-	}
 	return p, c
+}
+
+// anew is show for a block whose notes may have changed too.
+func (p Page) anew(i int) *shown {
+	if i == 0 && p.shown[0] != nil {
+		old := *p.shown[0]
+		old.choice = "?"
+		p.shown[0] = &old
+	}
+	return p.show(i)
+}
+
+func contains(list []int, n int) bool {
+	for _, m := range list {
+		if m == n {
+			return true
+		}
+	}
+	return false
 }
 
 // asked gives the note whose finger is being explained.
 func (p Page) asked() (written int, block string, ok bool) {
-	for i := range p.shown {
-		if n, ok := p.shown[i].answer.Choice.Why(); ok {
+	for i := range p.blocks {
+		if n, ok := p.choice.InBlock(name(i)).Why(); ok {
 			return n, name(i), true
 		}
 	}
 	return 0, "", false
-}
-
-// says tells what a command did in block i.
-func (p Page) says(i int, before Answer, command string) string {
-	after := p.shown[i].answer
-	if asks(command) {
-		written, ok := after.Choice.Why()
-		if !ok {
-			return ""
-		}
-		if w := after.why(written); w != nil {
-			return w.Title + ". " + w.Text
-		}
-		return ""
-	}
-	words := fresh(before.Remarks, after.Remarks)
-	for k := range after.Hands {
-		if k < len(before.Hands) {
-			words = append(words, explain.Change(
-				explain.Played{Score: &before.Hands[k].Score, Plan: &before.Hands[k].Plan},
-				explain.Played{Score: &after.Hands[k].Score, Plan: &after.Hands[k].Plan})...)
-		}
-	}
-	return strings.Join(words, " ")
 }
 
 // only is a change of nothing but what the live region of the block that changed
@@ -209,15 +307,4 @@ func (p Page) only(says string) Change {
 		c.Parts = []Part{draw.Says(name(p.last), says)}
 	}
 	return c
-}
-
-// fresh gives the messages of remarks that were not there before.
-func fresh(before, after []source.Remark) []string {
-	var words []string
-	for _, r := range after {
-		if !slices.Contains(before, r) {
-			words = append(words, r.Message)
-		}
-	}
-	return words
 }

@@ -49,9 +49,13 @@ func (w *widget) open(address string) (ok bool) {
 	w.address = address
 	w.page = engine.Open(w.texts, address, w.kept)
 	for i, block := range w.blocks {
-		if sum := w.page.Sum(i); block.GetAttribute("data-sum") != sum {
-			set(block, w.page.Markup(i))
-			block.SetAttribute("data-sum", sum)
+		// The first block shows whether engine and page agree; the others are worked
+		// out when they are used.
+		if built := block.GetAttribute("data-sum"); i == 0 || built == "" || !w.page.AsBuilt(i) {
+			if sum := w.page.Sum(i); sum != built {
+				set(block, w.page.Markup(i))
+				block.SetAttribute("data-sum", sum)
+			}
 		}
 		block.Underlying().Get("classList").Call("add", "live")
 	}

@@ -1,9 +1,13 @@
 package draw
 
-import "readyhand/engine/plan"
+import (
+	"readyhand/engine/pitch"
+	"readyhand/engine/plan"
+)
 
-// notes draws the beads of a column, their tails first.
-func (a *art) notes(c int) {
+// tails draws how long the notes of a column sound, and the hint that something
+// may be added there.
+func (a *art) tails(c int) {
 	sp := &a.line.spots[c]
 	score := a.line.hand.Score
 	for _, n := range sp.column.event.Notes {
@@ -21,14 +25,20 @@ func (a *art) notes(c int) {
 		if to := sp.x + sp.tail; to > sp.x+beadSize || n.Tied {
 			a.leaf("line", "class", class, "x1", itoa(from), "y1", itoa(y), "x2", itoa(to), "y2", itoa(y), "stroke-width", "4")
 		}
-		if n.Tied {
-			continue
-		}
-		a.bead(sp, n.Number, int8(t), y)
 	}
 	if sp.hint {
 		x, y := sp.x+9, a.y(a.top0(sp))-11
 		a.leaf("path", "class", "hint", "d", diamond(x, y, 3))
+	}
+}
+
+// beads draws the notes that are played in a column.
+func (a *art) beads(c int) {
+	sp := &a.line.spots[c]
+	for _, n := range sp.column.event.Notes {
+		if t := a.line.hand.Score.Harp.At(n.Pitch.Step()); t >= 0 && !n.Tied {
+			a.bead(sp, n.Number, int8(t), a.y(int8(t)))
+		}
 	}
 }
 
@@ -52,7 +62,7 @@ func (a *art) top0(sp *spot) int8 {
 func (a *art) bead(sp *spot, written int, t int8, y int) {
 	id := a.view.Name + "-" + itoa(written)
 	finger, pin := a.finger(sp, written, t)
-	where := spoken(sounding(a.line.hand.Score, t))
+	where := spoken(a.line.sounds(sp, written, t))
 	if sp.event < 0 || finger < 0 {
 		a.tag("g", "class", "lost", "id", id, "role", "img", "aria-label", where+", not played, "+barName(sp.column.event.Bar))
 		a.leaf("path", "d", "M"+itoa(sp.x-6)+" "+itoa(y-6)+"l12 12m0 -12l-12 12", "stroke-width", "2")
@@ -76,8 +86,8 @@ func (a *art) bead(sp *spot, written int, t int8, y int) {
 	if asked {
 		do = "why off"
 	}
-	a.tag("g", "class", class, "id", id, "role", "button", "tabindex", "0", "data-do", do, "aria-label", says+", "+barName(sp.column.event.Bar)+": why?")
-	a.leaf("rect", "class", "touch", "x", itoa(sp.x-13), "y", itoa(y-10), "width", "26", "height", "20")
+	a.tag("g", "class", class, "id", id, "role", "button", "tabindex", a.stop(), "data-do", do, "aria-label", says+", "+barName(sp.column.event.Bar)+": why?")
+	a.touch(sp.x, y)
 	if asked {
 		a.leaf("circle", "class", "ring", "cx", itoa(sp.x), "cy", itoa(y), "r", "12")
 	}
@@ -91,6 +101,18 @@ func (a *art) bead(sp *spot, written int, t int8, y int) {
 		a.label("againno", "middle", 9, sp.x+15, y+3, itoa(again+1))
 	}
 	a.end("g")
+}
+
+// sounds is the pitch of a written note as it is played there.
+func (l *line) sounds(sp *spot, written int, t int8) pitch.Pitch {
+	if sp.event >= 0 && sp.event < len(l.hand.Score.Events) {
+		for _, n := range l.hand.Score.Events[sp.event].Notes {
+			if n.Written == written {
+				return l.hand.Score.Harp.Strings[t].Sounding(n.Raised)
+			}
+		}
+	}
+	return sounding(l.hand.Score, t)
 }
 
 // finger gives the finger, 0 to 3, of a written note on its first pass, and
@@ -108,7 +130,8 @@ func (a *art) finger(sp *spot, written int, t int8) (finger int, pin bool) {
 }
 
 // figure draws an ornament: diamonds tied to their note, filled if it sounds,
-// dashed if it does not; squares where the hand leaves its placing for them.
+// dashed if it does not, dotted if written notes must move first; squares where
+// the hand leaves its placing for them.
 // Each is a control that switches it.
 func (a *art) figure(f *figure) {
 	if f == nil || len(f.strokes) == 0 {
@@ -122,8 +145,11 @@ func (a *art) figure(f *figure) {
 	if o.On {
 		class, word = "ornament on", "off"
 	}
+	if f.moves > 0 {
+		class += " unready"
+	}
 	if f.label > 0 {
-		a.label("orn", "start", nameSize, f.labelX, 1+(a.line.labels-f.label+1)*nameRow-2, o.Title)
+		a.label("orn", "start", nameSize, f.labelX, 1+(a.line.labels-f.label+1)*nameRow-2, f.text)
 	}
 	a.tag("g", "class", class)
 	for i, st := range f.strokes {
@@ -132,8 +158,12 @@ func (a *art) figure(f *figure) {
 		if st.finger >= 0 {
 			says += ", finger " + itoa(int(st.finger)+1)
 		}
-		a.tag("g", "class", "stroke", "id", id+"."+o.Name+"."+itoa(i+1), "role", "button", "tabindex", "0",
+		if f.moves > 0 {
+			says += ", not ready: " + f.asks()
+		}
+		a.tag("g", "class", "stroke", "id", id+"."+o.Name+"."+itoa(i+1), "role", "button", "tabindex", a.stop(),
 			"data-do", o.Name+"@"+id+" "+word, "aria-pressed", truth(o.On), "aria-label", says)
+		a.touch(st.x, y)
 		shape := diamond(st.x, y, 8)
 		if st.from == plan.Private {
 			shape = square(st.x, y, 7)
@@ -160,6 +190,9 @@ func (a *art) tie(sp *spot, f *figure) {
 	}
 	site := f.of(a.line.hand.Score)
 	class := "tie off"
+	if f.moves > 0 {
+		class = "tie unready"
+	}
 	if site.Ornaments[f.which].On {
 		class = "tie"
 	}

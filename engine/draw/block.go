@@ -67,7 +67,6 @@ type Why struct {
 // Other is another finger for that note, as explain.Other.
 type Other struct {
 	Finger int
-	Can    bool
 	Near   bool
 	Effort string
 	Text   string
@@ -91,13 +90,12 @@ func Block(v View) []Part {
 			name := lineName(k, i)
 			parts = append(parts,
 				Part{v.Name + "-line" + name, picture(&v, l)},
-				Part{v.Name + "-text" + name, row(v, l)})
+				Part{v.Name + "-text" + name, row(&v, sheet, l)})
 		}
 	}
-	parts = append(parts, Part{v.Name + "-why", whyPanel(v)}, Part{v.Name + "-written", written(v)})
+	parts = append(parts, Part{v.Name + "-written", written(v)})
 	for i, g := range sheet.groups() {
-		n := strconv.Itoa(i + 1)
-		parts = append(parts, Part{v.Name + "-sum" + n, g.summary(v)}, Part{v.Name + "-offer" + n, g.offered(v)})
+		parts = append(parts, Part{v.Name + "-offer" + strconv.Itoa(i+1), g.offered(v)})
 	}
 	return append(parts,
 		Part{v.Name + "-words", words(v)},
@@ -122,10 +120,8 @@ var shells = []struct{ kind, before, tag, class, after string }{
 	{"tools", "", "div", "tools", ""},
 	{"line", "", "div", "picture", ""},
 	{"text", "", "div", "sheet", ""},
-	{"why", legend, "div", "why", ""},
-	{"written", `<section class="ornaments" aria-label="Ornaments">`, "div", "written", ""},
-	{"sum", `<details class="more"><summary>`, "span", "sum", "</summary>"},
-	{"offer", "", "div", "offer", "</details>"},
+	{"written", legend + `<section class="ornaments" aria-label="Ornaments">`, "div", "written", ""},
+	{"offer", "", "div", "offer", ""},
 	{"words", "</section>", "section", "words", ""},
 	{"settings", `<details class="settings"><summary>Your harp and hand</summary>`, "div", "fields", "</details>"},
 	{"abc", `<details class="source"><summary>The tune as text (ABC)</summary>`, "div", "text", "</details>"},
@@ -153,8 +149,8 @@ func Skeleton(parts []Part) string {
 			b.WriteString("</div></div>")
 			music = false
 		}
-		if kind == "why" {
-			b.WriteString(`<p class="says" id="` + strings.TrimSuffix(p.ID, "why") + `says" role="status"></p>`)
+		if kind == "written" {
+			b.WriteString(`<p class="says" id="` + strings.TrimSuffix(p.ID, kind) + `says" role="status"></p>`)
 		}
 		wrap(&b, kind, p)
 	}

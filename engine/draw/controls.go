@@ -10,7 +10,7 @@ import (
 // tools are the commands about the whole page's choices.
 func tools() string {
 	var p pen
-	p.raw(`<button type="button" class="tool" data-do="undo">Undo</button>`,
+	p.raw(`<button type="button" class="tool" data-do="undo">Take back</button>`,
 		`<button type="button" class="tool" data-do="as written">As written</button>`)
 	return p.String()
 }
@@ -84,10 +84,16 @@ func (g group) bars() string {
 	return "Bars " + strconv.Itoa(first) + " to " + strconv.Itoa(last)
 }
 
-// summary says what a group offers, and what of it sounds.
-func (g group) summary(v View) string {
+// offered folds a group's ornaments under what they are and what of them sounds;
+// where nothing is offered there is nothing to unfold.
+func (g group) offered(v View) string {
 	all := entries(&v, false, g.within)
+	if len(all) == 0 {
+		return ""
+	}
 	var p pen
+	p.tag("details", "class", "more")
+	p.tag("summary")
 	p.text(g.bars() + ": " + itoa(len(all)) + " more to try")
 	var on []string
 	for _, e := range all {
@@ -98,11 +104,10 @@ func (g group) summary(v View) string {
 	if len(on) > 0 {
 		p.text("; now played: " + strings.Join(on, "; "))
 	}
+	p.end("summary")
+	p.raw(controls(&v, all))
+	p.end("details")
 	return p.String()
-}
-
-func (g group) offered(v View) string {
-	return controls(&v, entries(&v, false, g.within))
 }
 
 // written draws the controls of the ornaments that stand in the tune.
@@ -118,7 +123,7 @@ func written(v View) string {
 }
 
 // controls draws one set of controls for each ornament: a switch, how ready the
-// hand is, and how likely it is to be played.
+// hand is, and, folded under the present word, how likely it is to be played.
 func controls(v *View, all []entry) string {
 	if len(all) == 0 {
 		return ""
@@ -138,13 +143,16 @@ func (p *pen) control(v *View, e entry) {
 	p.tag("div", "class", "choice", "role", "group", "aria-label", e.Label)
 	p.toggle(id, o.Name+"@"+note, e.Label, o.On)
 	p.element("span", e.Ready, "class", "state")
-	p.tag("span", "class", "dial", "role", "group", "aria-label", "How likely")
-	p.element("span", "How likely", "class", "ask")
 	is := choice.LikelihoodWord(o.Likelihood)
+	p.tag("details", "class", "dial")
+	p.tag("summary")
+	p.element("span", "How likely:", "class", "ask")
+	p.text(" " + is)
+	p.end("summary")
 	for _, word := range choice.Likelihoods() {
 		p.button(id+"."+strings.ReplaceAll(word, " ", "-"), "level", o.Name+"@"+note+" "+word, word, "aria-pressed", truth(word == is))
 	}
-	p.end("span")
+	p.end("details")
 	p.end("div")
 }
 

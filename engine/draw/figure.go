@@ -10,10 +10,27 @@ type figure struct {
 	at
 	which   int
 	strokes []stroke
-	cut     bool // more strokes follow than are drawn
-	label   int  // row of its name, from 1; 0 for none
+	cut     bool   // more strokes follow than are drawn
+	moves   int    // written notes that would take another finger or placing first
+	text    string // its name as shown
+	label   int    // row of its name, from 1; 0 for none
 	labelX  int
 }
+
+// asks says what must move before an ornament can be played: "two notes move".
+func (f *figure) asks() string {
+	switch {
+	case f.moves == 0:
+		return ""
+	case f.moves == 1:
+		return "one note moves"
+	case f.moves < len(counts):
+		return counts[f.moves] + " notes move"
+	}
+	return "many notes move"
+}
+
+var counts = [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
 
 type stroke struct {
 	string int8
@@ -50,7 +67,8 @@ func prepared(s *score.Site) int {
 }
 
 // offered gives the first ornament of a site that could be played, asking no
-// more of the hand than this; -1 if none.
+// more of the hand than this, be it that written notes have to move first; -1 if
+// none.
 func offered(h *Hand, a at, most plan.Readiness) int {
 	for i := range a.of(h.Score).Ornaments {
 		if f := fit(h, a, i); f.Ready <= most && len(f.Touches) > 0 {
@@ -70,22 +88,22 @@ func fit(h *Hand, a at, which int) plan.Fit {
 }
 
 // figures finds the ornaments to draw at a spot: those that are prepared, and
-// where few are offered those too; where many are, a hint says that one fits
-// the hand as it is.
+// where few are offered those too, ready or not; where many are, a hint says
+// that one fits the hand as it is.
 func (l *line) figures(c int, all bool) {
 	sp := &l.spots[c]
 	for _, a := range sites(l.hand, sp.event) {
 		site := a.of(l.hand.Score)
 		which := prepared(site)
 		if which < 0 && all {
-			which = offered(l.hand, a, plan.FingerKept)
+			which = offered(l.hand, a, plan.PlacedAgain)
 		}
 		if which < 0 {
 			sp.hint = sp.hint || offered(l.hand, a, plan.FingerFree) >= 0
 			continue
 		}
-		f := &figure{at: a, which: which}
-		touches := fit(l.hand, a, which).Touches
+		suits := fit(l.hand, a, which)
+		f, touches := &figure{at: a, which: which, moves: suits.Moves}, suits.Touches
 		for i, st := range site.Ornaments[which].Strokes {
 			if i == figureMost {
 				f.cut = true
@@ -94,6 +112,9 @@ func (l *line) figures(c int, all bool) {
 			s := stroke{string: st.String, finger: -1, from: plan.Right}
 			if i < len(touches) {
 				s.finger, s.from = touches[i].Finger, touches[i].From
+			}
+			if f.moves > 0 {
+				s.from = plan.Right // its placings are not those that are drawn
 			}
 			f.strokes = append(f.strokes, s)
 		}

@@ -4,8 +4,9 @@ import (
 	"strings"
 
 	"readyhand/engine/harp"
-	"readyhand/engine/score"
+	"readyhand/engine/pitch"
 	"readyhand/engine/source"
+	"readyhand/engine/tune"
 )
 
 // head says what is played, how fast, on what: title, key, metre, tempo, hand,
@@ -88,53 +89,48 @@ func instrument(h harp.Harp) string {
 		", tuned in " + signed(h.Tuning) + ", " + decimal(h.Spacing) + " mm apart"
 }
 
-// levers says which levers to raise before the tune begins: by letter where all
-// strings of a letter that the tune needs agree, else string by string.
+// levers says which levers to raise before the tune begins, over the whole harp,
+// as a harper sets them for a key: by letter where all strings of a letter
+// agree, else string by string.
 func levers(v View) string {
 	h := v.Hands[0].Score.Harp
-	up := make([]bool, len(h.Strings))
-	used := make([]bool, len(h.Strings))
-	for _, hand := range v.Hands {
-		for t := range up {
-			up[t] = up[t] || raised(hand.Score, int8(t))
-			used[t] = used[t] || hand.Score.Used == nil || isUsed(hand.Score, t)
-		}
-	}
 	var names []string
 	for letter := range int8(7) {
-		all, once := true, false
+		var up, down []string
+		name := ""
 		for t, s := range h.Strings {
-			all = all && (s.Pitch.Letter != letter || !used[t] || up[t])
-		}
-		for t, s := range h.Strings {
-			if s.Pitch.Letter != letter || !used[t] || !up[t] || all && once {
+			if s.Pitch.Letter != letter {
 				continue
 			}
-			once = true
-			octave := ""
-			if !all {
-				octave = itoa(int(s.Pitch.Octave))
+			high := false
+			for _, hand := range v.Hands {
+				high = high || raised(hand.Score, int8(t))
 			}
-			names = append(names, printed(s.Pitch)+octave+" to "+natural(s))
+			name = pitch.Pitch{Letter: letter}.Name()
+			if octave := name + itoa(int(s.Pitch.Octave)); high {
+				up = append(up, octave)
+			} else {
+				down = append(down, octave)
+			}
+		}
+		switch {
+		case len(up) == 0:
+		case len(down) == 0:
+			names = append(names, name)
+		case len(up) > len(down):
+			names = append(names, name+" (but not "+strings.Join(down, ", ")+")")
+		default:
+			names = append(names, up...)
 		}
 	}
 	if len(names) == 0 {
-		return "no lever raised"
+		return "no lever up"
 	}
 	return "levers up: " + strings.Join(names, ", ")
 }
 
-func natural(s harp.String) string {
-	p := s.Sounding(true)
-	if p.Alter == 0 {
-		return printed(p) + "♮"
-	}
-	return printed(p)
-}
-
-func isUsed(s *score.Score, t int) bool { return t < len(s.Used) && s.Used[t] }
-
-// remarks lists what is to be said about the text, each with its line.
+// remarks lists what is to be said about the tune, each with the bar it is
+// about.
 func remarks(v View) string {
 	if len(v.Remarks) == 0 {
 		return ""
@@ -144,23 +140,47 @@ func remarks(v View) string {
 	for _, r := range v.Remarks {
 		p.tag("li", "class", r.Severity.String())
 		p.tag("p")
-		where := capital(r.Severity.String())
-		if line, _ := v.Text.Position(r.From); line > 0 {
-			where += ", line " + itoa(line)
+		if e := about(v.Tune, r.Span); e != nil {
+			p.element("strong", capital(barName(e.Bar))+":")
+			p.text(" ")
 		}
-		p.element("strong", where+": ")
 		p.text(r.Message)
 		if r.Suggestion != "" {
 			p.text(" " + r.Suggestion)
 		}
 		p.end("p")
-		if caret := v.Text.Caret(r); caret != "" && r.Severity > source.Note {
-			p.element("pre", caret, "class", "caret")
-		}
 		p.end("li")
 	}
 	p.end("ul")
 	return p.String()
+}
+
+// about finds the moment that a place in the text belongs to, with its signs and
+// grace notes; nil if it belongs to none.
+func about(t tune.Tune, at source.Span) *tune.Event {
+	in := func(s source.Span) bool { return s.From >= 0 && s.From <= at.From && at.From < s.To }
+	if at.From < 0 {
+		return nil
+	}
+	for i := range t.Voices {
+		for k := range t.Voices[i].Events {
+			e := &t.Voices[i].Events[k]
+			found := in(e.Source)
+			for _, n := range e.Notes {
+				found = found || in(n.Source) || in(n.Pinned)
+			}
+			for _, g := range e.Graces {
+				found = found || in(g.Source)
+			}
+			for _, d := range e.Decorations {
+				found = found || in(d.Source)
+			}
+			if found {
+				return e
+			}
+		}
+	}
+	return nil
 }
 
 func capital(s string) string {

@@ -13,8 +13,9 @@ type line struct {
 	bands     []band
 	low, high int8 // strings shown
 	width     int
-	end       int // where the strings end
-	labels    int // rows of ornament names above the strings
+	end       int  // where the strings end
+	labels    int  // rows of ornament names above the strings
+	opens     bool // the first line of its tune
 }
 
 // spot is a column in its place.
@@ -44,7 +45,7 @@ type band struct {
 func (s *sheet) lines(i int) []*line {
 	var lines []*line
 	for k := range s.view.Hands {
-		l := &line{hand: &s.view.Hands[k], hands: len(s.view.Hands)}
+		l := &line{hand: &s.view.Hands[k], hands: len(s.view.Hands), opens: i == 0}
 		from, to := s.systems[i].from[k], s.systems[i].to[k]
 		for c := from; c < to; c++ {
 			column := &s.columns[k][c]

@@ -23,9 +23,12 @@ const (
 // art is a line being drawn.
 type art struct {
 	pen
-	view *View
-	line *line
-	top  int // y of the highest string shown
+	view    *View
+	line    *line
+	top     int // y of the highest string shown
+	height  int
+	targets [][2]int // where the controls are
+	stops   int      // controls drawn so far
 }
 
 func (a *art) y(t int8) int { return a.top + int(a.line.high-t)*stringGap }
@@ -38,6 +41,7 @@ func picture(v *View, l *line) string {
 	a.top = 1 + max(1, l.labels)*nameRow + topPad
 	bottom := a.y(l.low)
 	height := bottom + signRow
+	a.height = height
 	a.tag("svg", "class", "strings", "viewBox", "0 0 "+itoa(l.width)+" "+itoa(height), "width", itoa(l.width), "height", itoa(height),
 		"fill", "none", "stroke", "currentColor", "role", "group", "aria-label", a.title())
 	a.bands()
@@ -49,12 +53,15 @@ func picture(v *View, l *line) string {
 	for c := range l.spots {
 		a.tie(&l.spots[c], l.spots[c].before)
 		a.tie(&l.spots[c], l.spots[c].after)
-		a.notes(c)
+		a.tails(c)
 	}
-	for c := range l.spots {
+	a.aim()
+	for c := range l.spots { // in the order of time, so that the keys go from left to right
 		a.figure(l.spots[c].before)
+		a.beads(c)
 		a.figure(l.spots[c].after)
 	}
+	a.heads()
 	a.end("svg")
 	return a.String()
 }

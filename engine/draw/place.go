@@ -179,20 +179,30 @@ func (l *line) named() {
 			if f == nil || len(f.strokes) == 0 {
 				continue
 			}
-			wide := textWide(f.of(l.hand.Score).Ornaments[f.which].Title, nameSize)
-			for r, free := range ends {
-				x := f.strokes[0].x - 8
-				if free > x && free <= x+labelShift {
-					x = free
-				}
-				if end := x + wide; x >= free && end < l.width && (r > 0 || end < l.nextBar(c)) {
-					f.label, f.labelX, ends[r] = r+1, x, end+6
-					l.labels = max(l.labels, r+1)
-					break
-				}
+			title := f.of(l.hand.Score).Ornaments[f.which].Title
+			if f.moves == 0 || !l.label(c, f, title+": "+f.asks(), &ends) {
+				l.label(c, f, title, &ends)
 			}
 		}
 	}
+}
+
+// label gives a figure's name its place in the first row that is free from
+// there on, and reports whether there is one.
+func (l *line) label(c int, f *figure, text string, ends *[2]int) bool {
+	wide := textWide(text, nameSize)
+	for r, free := range ends {
+		x := f.strokes[0].x - 8
+		if free > x && free <= x+labelShift {
+			x = free
+		}
+		if end := x + wide; x >= free && end < l.width && (r > 0 || end < l.nextBar(c)) {
+			f.text, f.label, f.labelX, ends[r] = text, r+1, x, end+6
+			l.labels = max(l.labels, r+1)
+			return true
+		}
+	}
+	return false
 }
 
 // nextBar gives where the next bar number after a spot stands.

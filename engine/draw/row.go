@@ -20,13 +20,15 @@ type cell struct {
 }
 
 // row draws a line as a table to read and print: the bars, a bracket over the
-// notes that are placed together, the names and the fingers.
-func row(v View, l *line) string {
+// notes that are placed together, the names and the fingers; and under it the
+// answer about one of its notes, if one was asked about.
+func row(v *View, s *sheet, l *line) string {
 	cells := l.cells()
 	var p pen
 	if len(cells) == 0 {
 		return ""
 	}
+	p.tag("div", "class", "scroll")
 	p.tag("table")
 	p.raw("<tbody>")
 	p.bars(cells)
@@ -35,7 +37,26 @@ func row(v View, l *line) string {
 	p.letters("Finger", "fingers", cells, func(c *cell) ([]string, []string) { return c.fingers, c.again })
 	p.raw("</tbody>")
 	p.end("table")
+	p.end("div")
+	if v.Why != nil && l.has(v, v.Why) {
+		p.raw(whyPanel(v, s))
+	}
 	return p.String()
+}
+
+// has reports whether a note that was asked about stands in the line.
+func (l *line) has(v *View, w *Why) bool {
+	if w.Hand < 0 || w.Hand >= len(v.Hands) || l.hand != &v.Hands[w.Hand] {
+		return false
+	}
+	for c := range l.spots {
+		for _, n := range l.spots[c].column.event.Notes {
+			if n.Number == w.Written {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // cells lists what sounds in a line, as things stand.

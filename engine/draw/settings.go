@@ -21,7 +21,7 @@ func settings(v View) string {
 	p.choose(v, "lowest", "lowest", "Lowest string", lowest0(h))
 	p.choose(v, "tuning", "tuning", "Tuned in, levers down", tunings(h))
 	p.choose(v, "spacing", "spacing", "From string to string", spacings(h.Spacing))
-	p.choose(v, "reach", "reach", "Reach of the hand", reaches(d.Reach))
+	p.choose(v, "reach", "reach", "4 and 1 easily hold, strings 14.5 mm apart", reaches(d.Reach))
 	p.choose(v, "fingers", "fingers", "Fingers in use", inUse(d.InUse))
 	if len(v.Hands) == 1 {
 		p.choose(v, "hand", "hand", "Hand", chosen(d.Name, option{"right", "right"}, option{"left", "left"}))
@@ -113,18 +113,23 @@ func spacings(now int32) current {
 	return chosen(decimal(now), all...)
 }
 
-// reaches lists scales of the usual hand; 0.75 to 1.25 covers adults (Boyle,
-// Boyle and Booker 2015), smaller ones are for children.
+// reaches lists hands by what 4 and 1 hold in comfort. The usual hand's limit is
+// 7 strings of 14.5 mm, an octave, and 5 mm over (hand.New); a hand that holds n
+// strings has n times 14.5 mm and 5 mm over, and is that part of the usual one,
+// rounded up so that the last string is within it. 0.75 to 1.25 covers adults
+// (Boyle, Boyle and Booker 2015), smaller ones are for children.
 func reaches(now int32) current {
 	var all []option
-	for r := int32(600); r <= 1250; r += 50 {
-		text := decimal(r)
-		if r == 1000 {
-			text = "1 (usual)"
-		}
-		all = append(all, option{decimal(r), text})
+	for i, name := range [...]string{"a fifth", "a sixth", "a seventh", "an octave (usual)", "a ninth", "a tenth"} {
+		strings := int32(4 + i)
+		all = append(all, option{decimal((1000*(strings*14500+5000) + 7*14500 + 5000 - 1) / (7*14500 + 5000)), name})
 	}
-	return chosen(decimal(now), all...)
+	for i := range all {
+		if all[i].value == decimal(now) {
+			return current{decimal(now), all}
+		}
+	}
+	return current{decimal(now), append(all, option{decimal(now), decimal(now) + " of the usual reach"})}
 }
 
 func inUse(in [4]bool) current {
@@ -152,8 +157,12 @@ func tempos(v View) current {
 		beat = "3/8="
 	}
 	list := numbers(perMinute(q, dotted), 40, 50, 60, 66, 72, 76, 80, 84, 88, 92, 96, 100, 104, 108, 112, 116, 120, 132, 144, 160, 176, 200)
+	unit := "crotchet = "
+	if dotted {
+		unit = "dotted crotchet = "
+	}
 	for i := range list.all {
-		list.all[i].value = beat + list.all[i].value
+		list.all[i].value, list.all[i].text = beat+list.all[i].value, unit+list.all[i].text
 	}
 	list.now = beat + list.now
 	return list

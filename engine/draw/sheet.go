@@ -62,8 +62,8 @@ func newSheet(v View) *sheet {
 	return s
 }
 
-// sparse reports whether ornaments are offered on a quarter of the notes at most
-// (guess). Those that stand in the tune do not count, nor does what is switched
+// sparse reports whether ornaments are offered on half of the notes at most, or
+// on two in a very short tune (guess: more crowd the picture). Those that stand in the tune do not count, nor does what is switched
 // on, so that a switch does not change it.
 func sparse(h *Hand) bool {
 	offers := 0
@@ -78,7 +78,7 @@ func sparse(h *Hand) bool {
 			}
 		}
 	}
-	return 4*offers <= len(h.Score.Events)
+	return offers <= max(2, len(h.Score.Events)/2)
 }
 
 // usualLength finds the length that most notes have, the shorter of two.

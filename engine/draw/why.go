@@ -6,39 +6,82 @@ import (
 )
 
 // whyPanel answers for the note that was asked about: its finger, what the
-// others cost, what else may be played there, and how the hand lies.
-func whyPanel(v View) string {
+// others cost, what else may be played there, and how the hand lies. It stands
+// under the line of its note, and leads on to the notes beside it.
+func whyPanel(v *View, s *sheet) string {
 	w := v.Why
-	if w == nil || w.Hand < 0 || w.Hand >= len(v.Hands) {
-		return ""
-	}
 	h := &v.Hands[w.Hand]
 	if w.Event < 0 || w.Event >= len(h.Plan.Events) || w.Event >= len(h.Score.Events) || w.Note < 0 || w.Note >= len(h.Score.Events[w.Event].Notes) {
 		return ""
 	}
 	note := v.Name + "-" + itoa(w.Written)
 	var p pen
+	p.tag("div", "class", "why", "role", "group", "aria-label", "Why this finger")
 	p.tag("div", "class", "answer")
-	p.tag("div", "class", "title")
 	p.element("h4", w.Title)
-	p.button(note+".close", "tool", "why off", "Close")
-	p.end("div")
+	before, after := s.beside(w)
+	p.steps(v, before, after)
 	p.element("p", w.Text)
-	p.tag("ul", "class", "others")
-	for _, o := range w.Others {
-		class := "other"
-		if o.Near {
-			class += " near"
+	if len(w.Others) > 0 {
+		p.tag("ul", "class", "others")
+		for _, o := range w.Others {
+			class := "other"
+			if o.Near {
+				class += " near"
+			}
+			p.element("li", o.Text, "class", class)
 		}
-		p.element("li", o.Text, "class", class)
+		p.end("ul")
 	}
-	p.end("ul")
 	p.fingers(note, w, h)
 	p.boundary(note, h.Score.Events[w.Event].Boundary)
-	p.fitting(&v, note, w, h)
+	p.fitting(v, note, w, h)
 	p.end("div")
 	p.raw(handView(h, w))
+	p.end("div")
 	return p.String()
+}
+
+// beside gives the notes that are played before and after one in its hand's
+// line of music, 0 where there is none.
+func (s *sheet) beside(w *Why) (before, after int) {
+	last := 0
+	for i := range s.columns[w.Hand] {
+		c := &s.columns[w.Hand][i]
+		if c.played() < 0 {
+			continue
+		}
+		for _, n := range c.event.Notes {
+			switch {
+			case n.Tied:
+			case n.Number == w.Written:
+				before, last = last, n.Number
+			case last == w.Written:
+				return before, n.Number
+			default:
+				last = n.Number
+			}
+		}
+	}
+	return before, 0
+}
+
+// steps draws the ways on from an answer. Their names stay from note to note, so
+// that the keyboard stays on them; one that leads nowhere stays too.
+func (p *pen) steps(v *View, before, after int) {
+	p.tag("p", "class", "steps")
+	for _, b := range [...]struct {
+		name, text string
+		note       int
+	}{{"before", "previous note", before}, {"after", "next note", after}} {
+		do, off := "why@"+v.Name+"-"+itoa(b.note), "-"
+		if b.note == 0 {
+			do, off = "why@"+v.Name+"-"+itoa(v.Why.Written), "true"
+		}
+		p.button(v.Name+"-why."+b.name, "tool", do, b.text, "aria-disabled", off)
+	}
+	p.button(v.Name+"-why.close", "tool", "why off", "Close")
+	p.end("p")
 }
 
 // fingers draws the buttons that ask for a finger.
@@ -50,24 +93,23 @@ func (p *pen) fingers(note string, w *Why, h *Hand) {
 	for f := range 4 {
 		can := f == taken || n.Pin != 0 && h.Hand.InUse[f]
 		for _, o := range w.Others {
-			can = can || o.Finger == f+1 && o.Can
+			can = can || o.Finger == f+1
 		}
 		if can {
 			p.button(note+".finger."+itoa(f+1), "level", "finger@"+note+" "+itoa(f+1), itoa(f+1), "aria-pressed", truth(int(n.Pin) == f+1))
 		}
 	}
-	p.button(note+".finger.free", "level", "finger@"+note+" free", "free", "aria-pressed", truth(n.Pin == 0))
+	p.button(note+".finger.free", "level", "finger@"+note+" free", "any finger", "aria-pressed", truth(n.Pin == 0))
 	p.end("p")
 }
 
 // boundary draws the buttons that ask for the hand to be set or to stay.
 func (p *pen) boundary(note string, now score.Boundary) {
 	p.tag("p", "class", "pins", "role", "group", "aria-label", "Hand")
-	p.element("span", "Hand", "class", "ask")
 	for _, b := range [...]struct {
 		word, text string
 		is         score.Boundary
-	}{{"set", "set it here", score.Set}, {"stay", "let it stay", score.Stay}, {"either", "either", score.Open}} {
+	}{{"set", "set the hand here", score.Set}, {"stay", "keep the hand", score.Stay}, {"either", "as it comes", score.Open}} {
 		p.button(note+"."+b.word, "level", b.word+"@"+note, b.text, "aria-pressed", truth(now == b.is))
 	}
 	p.end("p")

@@ -16,6 +16,13 @@ type Played struct {
 	Plan  *plan.Plan
 }
 
+// NothingMoves is what Change says first where nothing does. EitherWay may follow
+// it where an ornament was switched on or off.
+const (
+	NothingMoves = "Nothing moves."
+	EitherWay    = "With it or without it, every finger keeps its string."
+)
+
 // barsShown is in how many bars moved notes are named before the rest are
 // counted.
 const barsShown = 3
@@ -41,7 +48,7 @@ func Change(before, after Played) []string {
 	}
 	now, then := waits(after), waits(before)
 	wait := append(only(now, then, "Now ", " waits on "), only(then, now, "", " no longer waits on ")...)
-	return append(tell(bars, len(wait) == 0), wait...)
+	return append(tell(bars), wait...)
 }
 
 // moved is what moved in one bar.
@@ -103,12 +110,9 @@ func (m *moved) text() string {
 }
 
 // tell says what moved, or that nothing did.
-func tell(bars []moved, still bool) []string {
-	if len(bars) == 0 && still {
-		return []string{"Nothing moves.", "With it or without it, every finger keeps its string."}
-	}
+func tell(bars []moved) []string {
 	if len(bars) == 0 {
-		return []string{"Nothing moves."}
+		return []string{NothingMoves}
 	}
 	var out []string
 	for i := range bars {

@@ -62,22 +62,29 @@ func TestFinger(t *testing.T) {
 	why := Finger(&s, r, &best, others, 0, 0)
 	assert.Equal(t, "The first D in bar 1", why.Title)
 	assert.Equal(t, 2, why.Finger, "common practice, no source: 2 1 2 3 4 with the cut in the hand")
-	require.Len(t, why.Others, 3)
+	assert.Equal(t, "2; the hand is set here.", why.Text[:24])
+	require.Len(t, why.Others, 2, "3 and 4; 1 cannot, with the cut above it")
 	for _, o := range why.Others {
-		switch {
-		case !o.Can:
-			assert.Contains(t, o.Text, "cannot play it here")
-		case o.Near:
+		if o.Near {
 			assert.Contains(t, why.Text, "are close here")
-			fallthrough
-		default:
-			assert.NotEmpty(t, o.Effort)
-			assert.Contains(t, o.Text, "With ", "reasons are given: %s", o.Text)
 		}
+		assert.NotEmpty(t, o.Effort)
+		assert.Regexp(t, `Against [1-4]: [a-z]`, o.Text, "a reason is given")
+		assert.LessOrEqual(t, strings.Count(o.Text, "Against"), 2, "one on each side: %s", o.Text)
 	}
+	later := Finger(&s, r, &best, [4]*plan.Plan{}, 3, 0)
+	assert.Contains(t, later.Text, "3, which is on C already.")
 
+	barred := best
+	barred.Events = append([]plan.Event(nil), best.Events...)
+	barred.Events[0].Prices = [][4]plan.Cost{{plan.None, 0, plan.Charge / 5, plan.None}}
+	why = Finger(&s, r, &barred, [4]*plan.Plan{}, 0, 0)
+	require.Len(t, why.Others, 1, "only what can be chosen is listed")
+	assert.Equal(t, "3 is as good, but for a trifle.", why.Others[0].Text)
+	assert.Contains(t, why.Text, "1 and 4 cannot play it here.")
 	r.Hand.InUse[3] = false
-	assert.Equal(t, "4 is not in use.", Finger(&s, r, &best, others, 0, 0).Others[2].Text)
+	assert.Contains(t, Finger(&s, r, &barred, others, 0, 0).Text, " 1 cannot play it here.", "what is not in use is not spoken of")
+	r.Hand.InUse[3] = true
 
 	asked := pinned(s, 0, 1)
 	assert.Contains(t, Finger(&asked, r, &best, others, 0, 0).Text, "as you asked")
@@ -89,7 +96,7 @@ func TestNearTie(t *testing.T) {
 	s, r, p := passage(t)
 	p.Events[0].Prices[0] = [4]plan.Cost{40 * plan.Charge, 0, 0, 5 * plan.Charge}
 	why := Finger(s, r, p, [4]*plan.Plan{}, 0, 0)
-	assert.True(t, strings.HasPrefix(why.Text, "2 takes it; the hand is set here. 2, 3 and 4 are close here"), why.Text)
+	assert.True(t, strings.HasPrefix(why.Text, "2; the hand is set here. 2, 3 and 4 are close here"), why.Text)
 	assert.Equal(t, []string{"1 costs 40 more effort.", "3 is as good.", "4 is nearly as good: 5 more effort."},
 		[]string{why.Others[0].Text, why.Others[1].Text, why.Others[2].Text})
 }

@@ -75,29 +75,29 @@ func texts(all []Sentence) (out []string) {
 func TestPlan(t *testing.T) {
 	s, r, p := passage(t)
 	assert.Equal(t, []string{
-		"Bar 1: set 1 2 3 4 on E D C A.",
+		"Bar 1: set 1 2 3 4 on E, D, C and A.",
 		"Bar 1: the cut on the first D is in the hand; 1 is on E already. Play it or not, nothing changes.",
-		"Bar 2: come off after the A, then set 4 2 on F A.",
+		"Bar 2: come off after the A, then set 4 2 on F and A.",
 	}, texts(Plan(s, r, p)))
 
 	first := Plan(s, r, p)[0]
-	assert.Equal(t, Sentence{Setting, 1, 0, "1", "Bar 1: set 1 2 3 4 on E D C A."}, first)
+	assert.Equal(t, Sentence{Setting, 1, 0, "1", "Bar 1: set 1 2 3 4 on E, D, C and A."}, first)
 
 	// A rest before the phrase, and a long note before it.
 	s.Events[5].Since = 600
-	assert.Contains(t, texts(Plan(s, r, p)), "Bar 2: come off in the rest, then set 4 2 on F A.")
+	assert.Contains(t, texts(Plan(s, r, p)), "Bar 2: come off in the rest, then set 4 2 on F and A.")
 	s.Events[4].Length, s.Events[5].Since = 900, 900
-	assert.Contains(t, texts(Plan(s, r, p)), "Bar 2: come off after the long A, then set 4 2 on F A.")
+	assert.Contains(t, texts(Plan(s, r, p)), "Bar 2: come off after the long A, then set 4 2 on F and A.")
 }
 
 // TestMoves holds how each way to a placing is said.
 func TestMoves(t *testing.T) {
 	s, r, p := passage(t)
 	for move, want := range map[rule.Move]string{
-		rule.Connect: "Bar 2: while 4 is still on A, set 4 2 on F A.",
-		rule.Under:   "Bar 2: pass 4 under the thumb to F, and set 4 2 on F A.",
-		rule.Over:    "Bar 2: bring the thumb over 4 to F, and set 4 2 on F A.",
-		rule.Jump:    "Bar 2: lift after the A, and set 4 2 on F A.",
+		rule.Connect: "Bar 2: while 4 is still on A, bring 4 to F; 2 follows on A.",
+		rule.Under:   "Bar 2: pass 4 under the thumb to F; 2 follows on A.",
+		rule.Over:    "Bar 2: bring the thumb over 4 to F; 2 follows on A.",
+		rule.Jump:    "Bar 2: lift after the A and come down with 4 on F; 2 follows on A.",
 	} {
 		p.Placings[1].Move = move
 		assert.Contains(t, texts(Plan(s, r, p)), want)
@@ -116,19 +116,19 @@ func TestReady(t *testing.T) {
 	fit := &p.Gaps[0].Fits[0][0]
 	fit.Ready, p.Placings[0].Kept[0] = plan.FingerKept, true
 	fit.Extra = 3 * plan.Charge / 2
-	assert.Equal(t, "finger kept: 1 waits on E (1.5 more effort)", label())
-	assert.Equal(t, "Bar 1: set 2 3 4 on D C A. The thumb rests ready on E, for the cut on the first D alone.", Plan(s, r, p)[0].Text)
+	assert.Equal(t, "finger kept: 1 waits on E (2 more effort)", label())
+	assert.Equal(t, "Bar 1: set 2 3 4 on D, C and A. The thumb rests ready on E, for the cut on the first D alone.", Plan(s, r, p)[0].Text)
 	assert.Equal(t, "Bar 1: the cut on the first D is ready as long as 1 waits on E.", Plan(s, r, p)[1].Text)
 
 	cut := &s.Gaps[0].Sites[0].Ornaments[0]
 	cut.On, cut.Likelihood, p.Placings[0].Kept[0] = false, 0, false
-	assert.Equal(t, "finger kept: 1 would wait on E (1.5 more effort)", label())
+	assert.Equal(t, "finger kept: 1 would wait on E (2 more effort)", label())
 	assert.Equal(t, "Bar 1: the cut on the first D is not prepared; for it 1 would wait on E.", Plan(s, r, p)[1].Text)
 	cut.On, cut.Likelihood = true, 4
 
 	fit.Ready, fit.Extra, p.Placings[0].Kept[0], p.Placings[0].Free[0] = plan.FingerFree, 0, false, true
 	assert.Equal(t, "finger free: drop 1 on E", label())
-	assert.Equal(t, "Bar 1: set 2 3 4 on D C A.", Plan(s, r, p)[0].Text, "a free finger is not set")
+	assert.Equal(t, "Bar 1: set 2 3 4 on D, C and A.", Plan(s, r, p)[0].Text, "a free finger is not set")
 
 	fit.Ready = plan.PlacedAgain
 	fit.Touches = []plan.Touch{{Finger: 0, From: plan.Private}}
@@ -156,9 +156,9 @@ func TestSecondTime(t *testing.T) {
 	}
 	p.Placings = append(p.Placings, plan.Placing{First: 7, Last: 11, Frame: p.Placings[0].Frame, Move: rule.Jump})
 	assert.Equal(t, []string{
-		"Bar 1: set 1 2 3 4 on E D C A.",
-		"Bar 2: come off after the A, then set 4 2 on F A.",
-		"Bar 1, second time: lift after the A, and set 1 2 3 4 on E D C A.",
+		"Bar 1: set 1 2 3 4 on E, D, C and A.",
+		"Bar 2: come off after the A, then set 4 2 on F and A.",
+		"Bar 1, second time: lift after the A and come down with 2 on D; 1, 3 and 4 follow on E, C and A.",
 	}, texts(Plan(s, r, p)))
 }
 
@@ -193,7 +193,7 @@ func TestCare(t *testing.T) {
 func TestChange(t *testing.T) {
 	s, _, p := passage(t)
 	same := Played{s, p}
-	assert.Equal(t, []string{"Nothing moves.", "With it or without it, every finger keeps its string."}, Change(same, same))
+	assert.Equal(t, []string{NothingMoves}, Change(same, same))
 
 	q := *p
 	q.Placings = append([]plan.Placing(nil), p.Placings...)
@@ -212,8 +212,25 @@ func TestChange(t *testing.T) {
 }
 
 func TestEffort(t *testing.T) {
-	for c, want := range map[plan.Cost]string{0: "0", plan.Charge: "1", 12 * plan.Charge: "12", plan.Charge / 2: "0.5",
-		plan.Charge / 100: "0", 7*plan.Charge + plan.Charge/4: "7.3", -3 * plan.Charge / 2: "-1.5"} {
+	for c, want := range map[plan.Cost]string{0: "0", plan.Charge: "1", 12 * plan.Charge: "12", plan.Charge / 2: "1",
+		plan.Charge / 100: "0", 7*plan.Charge + plan.Charge/4: "7", -5 * plan.Charge / 4: "-1"} {
 		assert.Equal(t, want, Effort(c))
+	}
+}
+
+// TestNames: a note is told from others of its bar by its octave, by its turn,
+// or by both, and named as its own lever has it.
+func TestNames(t *testing.T) {
+	s, _, _ := passage(t)
+	for i, name := range []string{"D5", "D4", "D5", "C5", "C4"} {
+		s.Events[i].Notes[0].String = str(t, s.Harp, name)
+	}
+	s.Events[1].Notes = append(s.Events[1].Notes, score.Note{Written: 8, Pass: 1, String: str(t, s.Harp, "F4")}, score.Note{Written: 9, Pass: 1, String: str(t, s.Harp, "F5"), Raised: true})
+	b := newBook(s)
+	for at, want := range map[[2]int]string{
+		{0, 0}: "the first high D", {1, 0}: "the low D", {2, 0}: "the second high D", {3, 0}: "the high C", {4, 0}: "the low C",
+		{1, 1}: "the F", {1, 2}: "the F sharp", {5, 0}: "the F",
+	} {
+		assert.Equal(t, want, b.short(at[0], at[1]))
 	}
 }

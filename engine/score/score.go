@@ -219,3 +219,15 @@ func (n Note) Name(s Score) string { return s.Harp.Strings[n.String].Sounding(n.
 // Name gives the sounding pitch of a string as the levers are set when the tune
 // begins.
 func (s Score) Name(t int8) string { return s.Harp.Strings[t].Sounding(s.Raised[t]).String() }
+
+// Plays reports whether a written note is among the events.
+func (s *Score) Plays(written int) bool {
+	for _, e := range s.Events {
+		for _, n := range e.Notes {
+			if n.Written == written {
+				return true
+			}
+		}
+	}
+	return false
+}

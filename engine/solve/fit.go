@@ -5,12 +5,54 @@ import (
 
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
+	"readyhand/engine/rule"
 	"readyhand/engine/score"
 )
 
 // nowAndThen is the likelihood, in sixteenths, at which an ornament that is
 // never played is tried.
 const nowAndThen = 4
+
+// Again is Plan for a score that asks the same as one that was solved before
+// (score.Alike) but in which other ornaments sound. The plan is the same; only
+// how an ornament is played beside another in its gap is worked out anew.
+func Again(before *plan.Plan, solved *score.Score, given score.Score, r rule.Rules) (plan.Plan, score.Score) {
+	v := newSolver(*solved, r)
+	for j := range v.s.Gaps {
+		v.s.Gaps[j].Sites = sounding(solved.Gaps[j].Sites, given.Gaps[j].Sites)
+	}
+	p := *before
+	p.Gaps = slices.Clone(before.Gaps)
+	for j := range v.s.Gaps {
+		if len(v.s.Gaps[j].Sites) < 2 || v.s.Now(j) == solved.Now(j) {
+			continue
+		}
+		p.Gaps[j].Fits = slices.Clone(before.Gaps[j].Fits)
+		for k, fits := range p.Gaps[j].Fits {
+			p.Gaps[j].Fits[k] = slices.Clone(fits)
+			for i := range fits {
+				if fits[i].Touches != nil {
+					p.Gaps[j].Fits[k][i] = v.fit(&p, j, k, i)
+				}
+			}
+		}
+	}
+	return p, v.s
+}
+
+// sounding are sites with the ornaments on that are on in others, but for those
+// that were left out.
+func sounding(sites, others []score.Site) []score.Site {
+	sites = slices.Clone(sites)
+	for k := range sites {
+		sites[k].Ornaments = slices.Clone(sites[k].Ornaments)
+		for i := range sites[k].Ornaments {
+			o, other := &sites[k].Ornaments[i], others[k].Ornaments[i]
+			o.On = other.On && o.Likelihood == other.Likelihood
+		}
+	}
+	return sites
+}
 
 // fits says how each ornament suits the finished placings. One that is prepared
 // is played as the plan has it. For one that is never played the cheapest way

@@ -332,7 +332,7 @@ func TestWiderChordsCostMore(t *testing.T) {
 		return solve.Least(write(t, h, passage, 500), rules(h, "left", "1234"))
 	}
 	assert.Less(t, least("{0 +2 +4 +7}"), least("{0 +3 +6 +7}"), "C7")
-	assert.Less(t, price(t, h, "{0 +7}", 500, "left", 4, 1), price(t, h, "{0 +4 +7}", 500, "left", 4, 2, 1)+plan.Cost(rule.Usual()[rule.TwoNotes])*score.Whole, "C9, the charge for two notes in a placing apart")
+	assert.Less(t, price(t, h, "{0 +7}", 500, "left", 4, 1), price(t, h, "{0 +4 +7}", 500, "left", 4, 2, 1), "C9")
 	for x := range int8(6) {
 		for y := x + 1; y < 6; y++ {
 			chord := "{0 +" + strconv.Itoa(int(x)+1) + " +" + strconv.Itoa(int(y)+1) + " +7}"
@@ -389,15 +389,62 @@ func TestFallingFigureWithOrnaments(t *testing.T) {
 
 // TestLiftIsLegalAndDearer is B17 (Little Lessons 58, On Scales): sets of four
 // with the hand jumping between them are a recognised way, dearer than connected.
+// A phrase end lets the hand off; the same scale without one is connected, and
+// what a lift would cost at the same place is more than the crossing.
 func TestLiftIsLegalAndDearer(t *testing.T) {
 	h := spaced(t, 14500)
 	r := rules(h, "right", "1234")
-	var connected, lifted rule.Bill
 	from, to := hand.Empty(), hand.Empty()
 	from[0], to[3] = root+3, root+4
-	assert.Equal(t, rule.Under, r.Across(&connected, from, to, 300, true))
-	far := hand.Empty()
-	far[3] = root + 8
-	assert.Equal(t, rule.Jump, r.Across(&lifted, from, far, 300, true))
-	assert.Less(t, connected.Sum, lifted.Sum)
+	for _, ms := range []int32{150, 300, 600} {
+		var connected rule.Bill
+		require.Equal(t, rule.Under, r.Across(&connected, from, to, ms, true))
+		// The thumb of the new set comes four strings higher: 10, and 2 for each of
+		// four times 14.5 mm, and 20 h.
+		lifted := 10000 + 4*2000 + 20*rule.Hurry(ms)
+		assert.Less(t, connected.Sum, lifted, "at %d ms", ms)
+	}
+}
+
+// TestOldGracesCanBePlayed: fingerings of the old Irish harpers' graces are legal
+// when they are asked for (Bunting 1840 p. 25: K14 barrluth beal an-airde, K16
+// casluth, of which only the fingers are known, so both readings of its notes).
+func TestOldGracesCanBePlayed(t *testing.T) {
+	h := spaced(t, 14500)
+	for _, grace := range []struct {
+		id, passage string
+		fingers     []int8
+	}{
+		{"K14", "0 +1 0 +1", []int8{3, 2, 4, 2}},
+		{"K16", "0 +2 +1", []int8{4, 2, 3}},
+		{"K16", "0 +1 0", []int8{4, 2, 3}},
+	} {
+		for _, ms := range []int32{90, 150, 300} {
+			s := write(t, h, grace.passage, ms)
+			for i := range s.Events {
+				s.Events[i].Notes[0].Pin = grace.fingers[i]
+			}
+			p, s := solve.Plan(s, rules(h, "left", "1234"))
+			assert.Empty(t, p.Dropped, "%s at %d ms", grace.id, ms)
+			assert.Empty(t, plan.Judge(&s, ptr(rules(h, "left", "1234")), &p), "%s at %d ms", grace.id, ms)
+		}
+	}
+}
+
+func ptr(r rule.Rules) *rule.Rules { return &r }
+
+// TestThreeStrokesAndWhatFollows is K18b and K18c (derived from K18): before a
+// higher string 4 3 2 is cheaper, because 1 is wanted above; going down by step
+// 3 2 1 is.
+func TestThreeStrokesAndWhatFollows(t *testing.T) {
+	h := spaced(t, 14500)
+	fixed := func(passage string, fingers ...int8) plan.Cost {
+		s := write(t, h, passage, 110)
+		for i, f := range fingers {
+			s.Events[i].Notes[0].Pin = f
+		}
+		return solve.Least(s, rules(h, "right", "1234"))
+	}
+	assert.Less(t, fixed("0 0 0 +2", 4, 3, 2), fixed("0 0 0 +2", 3, 2, 1), "K18b")
+	assert.Less(t, fixed("0 0 0 -1 -2", 3, 2, 1), fixed("0 0 0 -1 -2", 4, 3, 2), "K18c")
 }

@@ -1,0 +1,111 @@
+package engine
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"readyhand/engine/explain"
+	"readyhand/engine/source"
+)
+
+// asks reports a command that only looks, and is not worth taking back.
+func asks(command string) bool { return strings.HasPrefix(command, "why") }
+
+// says tells what a command did: in the one block it concerns, or in short where
+// it changes several.
+func (p Page) says(before Page, changed []int, command string) string {
+	if len(changed) > 1 {
+		return p.saysAll(before, changed)
+	}
+	i := changed[0]
+	was, now := &before.show(i).answer, &p.show(i).answer
+	if asks(command) {
+		return now.reason()
+	}
+	words := fresh(was.Remarks, now.Remarks)
+	if len(words) > mostNews {
+		words = append(words[:mostNews], "And "+strconv.Itoa(len(words)-mostNews)+" more of the kind.")
+	}
+	words = append(words, now.pinned(was, command)...)
+	moves := now.moves(was)
+	words = append(words, moves...)
+	if len(moves) == 1 && moves[0] == explain.NothingMoves && (strings.HasSuffix(command, " on") || strings.HasSuffix(command, " off")) {
+		words = append(words, explain.EitherWay)
+	}
+	return strings.Join(words, " ")
+}
+
+// mostNews is how many new remarks are spoken (guess: more is not listened to).
+const mostNews = 2
+
+// saysAll speaks of all tunes of a page at once, as when the harp is another.
+func (p Page) saysAll(before Page, changed []int) string {
+	moved := 0
+	for _, i := range changed {
+		lines := p.show(i).answer.moves(&before.show(i).answer)
+		if len(lines) > 0 && lines[0] != explain.NothingMoves {
+			moved++
+		}
+	}
+	switch moved {
+	case 0:
+		return "No finger moves in the tunes on this page."
+	case 1:
+		return "Fingers move in one of the tunes on this page."
+	}
+	return "Fingers move in " + strconv.Itoa(moved) + " of the " + strconv.Itoa(len(p.blocks)) + " tunes on this page."
+}
+
+// reason is why the note that was asked about has its finger.
+func (a *Answer) reason() string {
+	if written, ok := a.Choice.Why(); ok {
+		if w := a.why(written); w != nil {
+			return w.Title + ". " + w.Text
+		}
+	}
+	return ""
+}
+
+// moves tells what moved since another answer, hand by hand.
+func (a *Answer) moves(before *Answer) []string {
+	var words []string
+	for k := range a.Hands {
+		if k < len(before.Hands) {
+			words = append(words, explain.Change(
+				explain.Played{Score: &before.Hands[k].Score, Plan: &before.Hands[k].Plan},
+				explain.Played{Score: &a.Hands[k].Score, Plan: &a.Hands[k].Plan})...)
+		}
+	}
+	return words
+}
+
+// pinned tells what a finger that was just asked for costs.
+func (a *Answer) pinned(before *Answer, command string) []string {
+	word, finger, _ := strings.Cut(command, " ")
+	_, written, ok := place(command)
+	if !ok || !strings.HasPrefix(word, "finger@") || finger == "free" {
+		return nil
+	}
+	for k := range a.Hands {
+		if k >= len(before.Hands) || !a.Hands[k].Score.Plays(written) {
+			continue
+		}
+		extra := a.Hands[k].Plan.Cost - before.Hands[k].Plan.Cost
+		if effort := explain.Effort(extra); extra > 0 && effort != "0" {
+			return []string{"You may keep " + finger + " here; it takes " + effort + " more effort."}
+		}
+	}
+	return nil
+}
+
+// fresh gives the messages of remarks that were not there before, each once.
+func fresh(before, after []source.Remark) []string {
+	var words []string
+	for _, r := range after {
+		if !slices.Contains(before, r) && !slices.Contains(words, r.Message) {
+			words = append(words, r.Message)
+		}
+	}
+	return words
+}
