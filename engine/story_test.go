@@ -4,6 +4,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -51,7 +52,7 @@ func TestStories(t *testing.T) {
 			answer := got.Text()
 			for _, r := range got.Remarks {
 				line, _ := got.Block.Text.Position(r.From)
-				answer += r.Severity.String() + " in line " + string(rune('0'+line%10)) + ": " + r.Message + " " + r.Suggestion + "\n"
+				answer += r.Severity.String() + " in line " + strconv.Itoa(line) + ": " + r.Message + " " + r.Suggestion + "\n"
 			}
 			if *update {
 				whole := sentence + "\n\n--- tune\n" + part["tune"] + "\n"
@@ -68,14 +69,19 @@ func TestStories(t *testing.T) {
 }
 
 // TestVisits: what a reader does with a page, sentence by sentence, and what the
-// page answers. "do" is a command; "says", "address", "keep", "focus" and
-// "redraws" speak of the last one; "as before" means the page looks as it did
-// when it was opened.
+// page answers. The page stands in the visit, or is a lesson of the course. "do"
+// is a command; "says", "address", "keep", "focus" and "redraws" speak of the
+// last one; "fingers b1-6 1 2 3" are those of three notes from note 6 on, on the
+// first pass; "ready b1-6.cut" is followed by what that ornament asks; "as
+// before" means the page looks as it did when it was opened.
 func TestVisits(t *testing.T) {
 	for _, name := range files(t, "../testdata/visits/*.txt") {
 		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) {
 			_, part := chapters(t, file(t, name))
 			blocks := strings.Split(part["page"], "\n\n")
+			if lesson := strings.TrimSpace(part["lesson"]); lesson != "" {
+				blocks = tunes(file(t, "../content/"+lesson))
+			}
 			first := engine.Open(blocks, strings.TrimSpace(part["address"]), strings.TrimSpace(part["kept"]))
 			page, c := first, engine.Change{}
 			for i, line := range strings.Split(strings.TrimSpace(part["visit"]), "\n") {
@@ -99,6 +105,12 @@ func TestVisits(t *testing.T) {
 						ids = append(ids, p.ID)
 					}
 					assert.Equal(t, strings.Fields(rest), ids, "step %d", i+1)
+				case "fingers":
+					from, want, _ := strings.Cut(rest, " ")
+					assert.Equal(t, want, fingersFrom(t, page, from, len(strings.Fields(want))), "step %d: %s", i+1, line)
+				case "ready":
+					id, want, _ := strings.Cut(rest, " ")
+					assert.Equal(t, want, readiness(page, id), "step %d: %s", i+1, line)
 				case "as":
 					for b := range blocks {
 						assert.Equal(t, first.Markup(b), page.Markup(b), "step %d", i+1)
@@ -109,4 +121,51 @@ func TestVisits(t *testing.T) {
 			}
 		})
 	}
+}
+
+// tunes gives the tune blocks of a lesson.
+func tunes(lesson string) []string {
+	var blocks []string
+	for _, piece := range strings.Split(lesson, "```abc\n")[1:] {
+		block, _, _ := strings.Cut(piece, "```")
+		blocks = append(blocks, block)
+	}
+	return blocks
+}
+
+// at parts "b2-12" into the block, from 0, and the rest.
+func at(t *testing.T, id string) (block int, rest string) {
+	t.Helper()
+	name, rest, ok := strings.Cut(strings.TrimPrefix(id, "b"), "-")
+	n, err := strconv.Atoi(name)
+	require.True(t, ok && err == nil, id)
+	return n - 1, rest
+}
+
+// fingersFrom gives the fingers of some notes from one on, on the first pass.
+func fingersFrom(t *testing.T, page engine.Page, from string, count int) string {
+	block, rest := at(t, from)
+	first, err := strconv.Atoi(rest)
+	require.NoError(t, err)
+	var words []string
+	for n := first; n < first+count; n++ {
+		words = append(words, fingerOf(page.Answer(block), n))
+	}
+	return strings.Join(words, " ")
+}
+
+// readiness gives what an ornament asks of the hand, by its id.
+func readiness(page engine.Page, id string) string {
+	block, _ := strconv.Atoi(strings.TrimPrefix(strings.SplitN(id, "-", 2)[0], "b"))
+	h := page.Answer(block - 1).Hands[0]
+	for j, g := range h.Score.Gaps {
+		for k, site := range g.Sites {
+			for i := range site.Ornaments {
+				if site.ID(i) == strings.SplitN(id, "-", 2)[1] {
+					return h.Plan.Gaps[j].Fits[k][i].Ready.String()
+				}
+			}
+		}
+	}
+	return "not there"
 }

@@ -8,6 +8,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
+	"strings"
 )
 
 // A command is one word after readyhand. It gets the words after its own and
@@ -15,17 +17,20 @@ import (
 // was not understood.
 type command struct {
 	name, takes, does string
+	words             [][2]string // what the words in capitals stand for
 	run               func(args []string, out streams) int
 }
 
 // commands is the map of this program; each lives in the file of its name.
 func commands() []command {
+	content := [2]string{"CONTENT", "the folder of the lessons, or the one that new made; content if none is named"}
 	return []command{
-		{"new", "DIR", "start a folder with a first lesson in it", runNew},
-		{"build", "[-o .site] [CONTENT]", "make the site from the lessons in CONTENT (content)", runBuild},
-		{"serve", "[-o .site] [-port 4747] [CONTENT]", "show the site here and follow what you write", runServe},
-		{"check", "[CONTENT]", "say what is wrong in the lessons, and where", runCheck},
-		{"plan", "[-do SENTENCE] [-json] FILE|-", "finger one tune, from ABC or from a lesson", runPlan},
+		{"new", "DIR", "start a folder with two lessons in it", [][2]string{{"DIR", "the folder to make"}}, runNew},
+		{"build", "[-o FOLDER] [CONTENT]", "make the site from the lessons", [][2]string{content}, runBuild},
+		{"serve", "[-o FOLDER] [-port NUMBER] [CONTENT]", "show the site here and follow what you write", [][2]string{content}, runServe},
+		{"check", "[CONTENT]", "say what is wrong in the lessons, and where", [][2]string{content}, runCheck},
+		{"plan", "[-tune NUMBER] [-do SENTENCE] [-json] FILE", "finger one tune, from ABC or from a lesson",
+			[][2]string{{"FILE", "a tune in ABC, a lesson whose name ends in .md, or - for what is typed or piped in"}}, runPlan},
 	}
 }
 
@@ -58,7 +63,7 @@ func run(args []string, to streams) int {
 			return c.run(args[1:], to)
 		}
 	}
-	fmt.Fprintf(to.err, "readyhand: there is no command %q.\n", args[0])
+	fmt.Fprintf(to.err, "readyhand: There is no command “%s”.\n\n", args[0])
 	usage(to.err)
 	return notClear
 }
@@ -71,11 +76,60 @@ func usage(w io.Writer) {
 	fmt.Fprintln(w, "\nreadyhand COMMAND -h tells its settings.")
 }
 
-// settings is a flag set that writes to the command's own streams.
+// settings is a flag set that writes to the command's own streams, in our words.
 func settings(name string, to streams) *flag.FlagSet {
 	f := flag.NewFlagSet("readyhand "+name, flag.ContinueOnError)
 	f.SetOutput(to.err)
+	f.Usage = func() {
+		for _, c := range commands() {
+			if c.name == name {
+				c.usage(f)
+			}
+		}
+	}
 	return f
+}
+
+// usage tells what a command does, what it takes, and its settings.
+func (c command) usage(f *flag.FlagSet) {
+	rows := slices.Clone(c.words)
+	f.VisitAll(func(g *flag.Flag) {
+		value, does := flag.UnquoteUsage(g)
+		rows = append(rows, [2]string{strings.TrimSpace("-" + g.Name + " " + value), does})
+	})
+	wide := 0
+	for _, r := range rows {
+		wide = max(wide, len(r[0]))
+	}
+	fmt.Fprintf(f.Output(), "%s %s\n    %s\n\n", f.Name(), c.takes, c.does)
+	for _, r := range rows {
+		fmt.Fprintf(f.Output(), "  %-*s  %s\n", wide, r[0], r[1])
+	}
+}
+
+// unclear tells of a command that was not understood, and what it takes.
+func unclear(f *flag.FlagSet, message string) int {
+	fmt.Fprintf(f.Output(), "%s: %s\n\n", f.Name(), message)
+	f.Usage()
+	return notClear
+}
+
+// inOurWords says what the flag package has to say, which has no types for it.
+func inOurWords(fault string) string {
+	if name, ok := strings.CutPrefix(fault, "flag provided but not defined: "); ok {
+		return "There is no setting " + name + "."
+	}
+	if name, ok := strings.CutPrefix(fault, "flag needs an argument: "); ok {
+		return "Something must follow " + name + "."
+	}
+	if _, after, ok := strings.Cut(fault, " for flag "); ok {
+		name, why, _ := strings.Cut(after, ": ")
+		if why == "parse error" || why == "value out of range" {
+			why = "Write a whole number after it."
+		}
+		return name + ": " + why
+	}
+	return fault
 }
 
 // parse reads settings that stand before, between or after the files, and gives
@@ -83,11 +137,11 @@ func settings(name string, to streams) *flag.FlagSet {
 // command ends with the code.
 func parse(f *flag.FlagSet, args []string, most int) (files []string, code int, ok bool) {
 	for {
-		switch err := f.Parse(args); {
-		case errors.Is(err, flag.ErrHelp):
+		if err := parseSome(f, args); errors.Is(err, flag.ErrHelp) {
+			f.Usage()
 			return nil, done, false
-		case err != nil:
-			return nil, notClear, false
+		} else if err != nil {
+			return nil, unclear(f, inOurWords(err.Error())), false
 		}
 		left := f.Args()
 		plain := len(left) < len(args) && args[len(args)-len(left)-1] == "--"
@@ -98,9 +152,19 @@ func parse(f *flag.FlagSet, args []string, most int) (files []string, code int, 
 		files, args = append(files, left[0]), left[1:]
 	}
 	if len(files) > most {
-		fmt.Fprintf(f.Output(), "%s: %q is one too many.\n", f.Name(), files[most])
-		f.Usage()
-		return nil, notClear, false
+		return nil, unclear(f, "“"+files[most]+"” is one too many."), false
 	}
 	return files, done, true
+}
+
+// parseSome reads settings up to the next file, and keeps the flag package from
+// speaking itself.
+func parseSome(f *flag.FlagSet, args []string) error {
+	to, usage := f.Output(), f.Usage
+	f.SetOutput(io.Discard)
+	f.Usage = func() {}
+	err := f.Parse(args)
+	f.SetOutput(to)
+	f.Usage = usage
+	return err
 }

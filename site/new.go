@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 //go:embed starter/*.md
@@ -20,21 +21,32 @@ func runNew(args []string, to streams) int {
 		return code
 	}
 	if len(files) == 0 {
-		fmt.Fprintln(to.err, "readyhand new: name the folder to start, as in readyhand new lessons.")
-		return notClear
+		return unclear(f, "Name the folder to start, as in readyhand new my-lessons.")
 	}
 	if err := newFolder(files[0]); err != nil {
 		fmt.Fprintf(to.err, "readyhand: %v\n", err)
 		return trouble
 	}
-	fmt.Fprintf(to.out, "%s holds a first lesson. To see it:\n\n  cd %s\n  readyhand serve\n", files[0], files[0])
+	me, dir := typed(os.Args[0]), typed(files[0])
+	fmt.Fprintf(to.out, "%s holds two lessons, to be written over. Next:\n\n"+
+		"  %[2]s serve %[3]s    show them here and follow what you write\n"+
+		"  %[2]s check %[3]s    say what is wrong, and where\n"+
+		"  %[2]s build %[3]s    make the site\n", filepath.Join(files[0], contentFolder), me, dir)
 	return done
 }
 
-// newFolder makes dir with a folder content in it, and the first lesson there.
+// typed is a word as it is typed to a shell.
+func typed(s string) string {
+	if strings.ContainsAny(s, " \t\"'`$&|;<>()*?[]#~!\\") || strings.HasPrefix(s, "-") {
+		return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
+	}
+	return s
+}
+
+// newFolder makes dir with a folder content in it, and the first lessons there.
 // It writes over nothing.
 func newFolder(dir string) error {
-	content := filepath.Join(dir, "content")
+	content := filepath.Join(dir, contentFolder)
 	if _, err := os.Lstat(content); !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("there is something called %s already; name a new folder", content)
 	}

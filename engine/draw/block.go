@@ -24,6 +24,7 @@ type View struct {
 	QuarterMS int32       // the tempo played at, 0 for the tune's own
 	Remarks   []source.Remark
 	Notes     []string // quiet lines about the whole block
+	Theirs    bool     // the page address brought another harp than the reader's own
 	Why       *Why     // the note asked about; nil if none
 }
 

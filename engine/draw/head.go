@@ -39,6 +39,12 @@ func head(v View) string {
 	for _, n := range v.Notes {
 		p.element("p", n, "class", "quiet")
 	}
+	if v.Theirs {
+		p.tag("p", "class", "quiet")
+		p.text("The harp in this address is not your own. ")
+		p.button(v.Name+"-my-harp", "small", "my harp", "Switch to yours")
+		p.end("p")
+	}
 	return p.String()
 }
 

@@ -1,6 +1,8 @@
 package draw_test
 
 import (
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -8,6 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"readyhand/engine/draw"
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/source"
 )
 
 // part gives one part of a block.
@@ -44,7 +49,7 @@ func TestFallingFigure(t *testing.T) {
 	assert.Equal(t, []string{"2", "1", "2", "3", "4"}, classes(t, line, "digit"))
 	assert.Equal(t, []string{"1", "2", "1"}, classes(t, line, "gemno"), "the cut on E, and the mordent offered on the third note")
 	assert.Len(t, classes(t, line, "off"), 2, "the mordent and its tie are dashed")
-	assert.Contains(t, line, `id="b1-1" role="button" tabindex="0" data-do="why@b1-1" aria-label="D5, finger 2, bar 1: why?"`)
+	assert.Contains(t, line, `id="b1-1" role="button" tabindex="-1" data-do="why@b1-1" aria-label="D5, finger 2, bar 1: why?"`)
 	assert.Contains(t, line, `id="b1-1.cut.1" role="button" tabindex="0" data-do="cut@b1-1 off" aria-pressed="true" aria-label="cut, E5, finger 1"`)
 	assert.Equal(t, []string{"set"}, classes(t, line, "word"))
 
@@ -104,10 +109,10 @@ func TestSecondTime(t *testing.T) {
 func TestLevers(t *testing.T) {
 	v := view([]string{sheets["falling"]})
 	head := part(t, v, "b1-head")
-	assert.Contains(t, head, "<li>levers up: E♭ to E♮, A♭ to A♮")
+	assert.Contains(t, head, "<li>levers up: E, A, B</li>", "as they are set for C major, though no B is played")
 	assert.Contains(t, part(t, v, "b1-line1"), `>E♮<tspan class="octave" font-size="9" dy="3">5</tspan>`)
 	v = view([]string{sheets["falling"]}, "tuning C")
-	assert.Contains(t, part(t, v, "b1-head"), "<li>no lever raised</li>")
+	assert.Contains(t, part(t, v, "b1-head"), "<li>no lever up</li>")
 	assert.NotContains(t, part(t, v, "b1-line1"), `class="lever"`)
 }
 
@@ -115,13 +120,129 @@ func TestLevers(t *testing.T) {
 // measured in millimetres.
 func TestWhyPanel(t *testing.T) {
 	text := []string{sheets["falling"]}
-	assert.Empty(t, part(t, view(text), "b1-why"))
-	why := part(t, view(text, "why@b1-1"), "b1-why")
+	assert.NotContains(t, part(t, view(text), "b1-text1"), `class="why"`)
+	why := part(t, view(text, "why@b1-1"), "b1-text1")
 	for _, do := range []string{"finger@b1-1 2", "finger@b1-1 free", "set@b1-1", "stay@b1-1", "either@b1-1", "why off", "cut@b1-1 off"} {
 		assert.Contains(t, why, `data-do="`+do+`"`)
 	}
 	assert.Equal(t, []string{"14.5 mm", "14.5 mm", "29 mm"}, classes(t, why, "mm"), "E to D, D to C, C to A")
 	assert.Contains(t, why, `aria-label="The hand: 1 on E5, 2 on D5, 3 on C5, 4 on A4"`)
+}
+
+// TestWhyUnderItsLine: the answer stands under the line that holds the note,
+// and leads from note to note over the ends of lines, past what is tied.
+func TestWhyUnderItsLine(t *testing.T) {
+	all := view([]string{sheets["jig"]})
+	next := regexp.MustCompile(`id="b1-why.after" class="tool" data-do="(why@b1-[0-9]+)"( aria-disabled="true")?`)
+	before := regexp.MustCompile(`id="b1-why.before" class="tool" data-do="(why@b1-[0-9]+)"`)
+	at, lines, notes, from := "why@b1-1", map[string]bool{}, 0, "why@b1-1"
+	for ; notes < 200; notes++ {
+		holder, answer := "", ""
+		v := asking(all, at)
+		for _, p := range draw.Block(v) {
+			if strings.Contains(p.HTML, `class="why"`) {
+				require.Empty(t, holder, "it stands once")
+				holder, answer = p.ID, p.HTML
+			}
+		}
+		require.NotEmpty(t, holder, at)
+		lines[holder] = true
+		picture := strings.Replace(holder, "text", "line", 1)
+		assert.Contains(t, part(t, v, picture), `class="bead asked" id="`+at[len("why@"):]+`"`)
+		assert.Equal(t, from, before.FindStringSubmatch(answer)[1], "and back from %s", at)
+		found := next.FindStringSubmatch(answer)
+		require.NotNil(t, found, at)
+		if found[2] != "" {
+			assert.Equal(t, at, found[1], "the last note leads nowhere")
+			break
+		}
+		from, at = at, found[1]
+	}
+	assert.Greater(t, len(lines), 8)
+	assert.Equal(t, strings.Count(markup(all), `class="bead" id=`), notes+1, "every note once")
+}
+
+// asking is a view in which a note is asked about, without the words.
+func asking(v draw.View, why string) draw.View {
+	for i, e := range v.Hands[0].Score.Events {
+		for k, n := range e.Notes {
+			if v.Why == nil && why == "why@b1-"+strconv.Itoa(n.Written) {
+				v.Why = &draw.Why{Written: n.Written, Event: i, Note: k}
+			}
+		}
+	}
+	return v
+}
+
+// TestNotReady: what asks written notes to move is drawn among what is offered,
+// and says so.
+func TestNotReady(t *testing.T) {
+	v := view([]string{"X:1\nM:4/4\nL:1/8\nQ:1/4=100\nK:C\n%%ready offer cut@1 cut@2\ndBG2 z4|edcB A4|]\n"})
+	p := *v.Hands[0].Plan
+	p.Gaps = append(p.Gaps[:0:0], p.Gaps...)
+	v.Hands[0].Plan = &p
+	for j := range 2 {
+		require.Len(t, v.Hands[0].Score.Gaps[j].Sites, 1)
+		p.Gaps[j].Fits = [][]plan.Fit{{{Ready: plan.PlacedAgain, Touches: []plan.Touch{{Finger: 0, From: plan.Left}}, Moves: 2 - j}}}
+	}
+	line := part(t, v, "b1-line1")
+	assert.Len(t, classes(t, line, "gem"), 2, "on neighbouring notes too")
+	assert.Len(t, classes(t, line, "unready"), 4, "two ornaments and their ties")
+	assert.Contains(t, line, `aria-label="cut, E5, finger 1, not ready: two notes move"`)
+	assert.Contains(t, line, `aria-label="cut, C5, finger 1, not ready: one note moves"`)
+	assert.Contains(t, classes(t, line, "orn"), "cut: two notes move")
+}
+
+// TestRemarksNameTheBar: a remark on the page says which bar, and nothing of
+// the lines of a text that the reader does not see.
+func TestRemarksNameTheBar(t *testing.T) {
+	v := view([]string{"X:1\nM:2/4\nL:1/4\nK:C\nc|{d}c [C,,E'']|\n"})
+	from := strings.Index(v.Text.String, "[C,,")
+	v.Remarks = []source.Remark{
+		{Span: source.Span{From: int32(from + 1), To: int32(from + 2)}, Severity: source.Error, Message: "Too wide.", Suggestion: "Roll it."},
+		{Span: source.Span{From: 0, To: 1}, Severity: source.Warning, Message: "About all of it."},
+		{Span: source.Nowhere(), Message: "Asked on the page."},
+		{Span: v.Tune.Voices[0].Events[0].Source, Message: "At the start."},
+	}
+	html := part(t, v, "b1-remarks")
+	assert.Equal(t, `<ul><li class="error"><p><strong>Bar 1:</strong> Too wide. Roll it.</p></li><li class="warning"><p>About all of it.</p></li>`+
+		`<li class="note"><p>Asked on the page.</p></li><li class="note"><p><strong>The pickup:</strong> At the start.</p></li></ul>`, html)
+}
+
+// TestNothingToUnfold: where no ornament is offered there is no disclosure, and
+// the frame is the same.
+func TestNothingToUnfold(t *testing.T) {
+	v := view([]string{sheets["falling"]})
+	assert.Contains(t, part(t, v, "b1-offer1"), "<summary>Bar 1: 1 more to try</summary>")
+	v.Hands[0].Ornaments = nil
+	assert.Empty(t, part(t, v, "b1-offer1"))
+}
+
+// TestLeverThatDiffers: a lever that is up in one octave alone is named with it.
+func TestLeverThatDiffers(t *testing.T) {
+	head := func(abc string) string {
+		return part(t, view([]string{"X:1\nL:1/4\nK:C\n" + abc + "\n"}, "tuning C"), "b1-head")
+	}
+	assert.Contains(t, head("^F c d|"), "<li>levers up: F4</li>")
+	assert.Contains(t, head("^C, ^C ^c ^c' =F|"), "<li>levers up: C (but not C2)</li>")
+}
+
+// TestSettings: reach is asked for as an interval, tempo with its beat.
+func TestSettings(t *testing.T) {
+	html := part(t, view([]string{sheets["jig"]}), "b1-settings")
+	assert.Contains(t, html, `<option value="1" selected="">an octave (usual)</option>`)
+	assert.Contains(t, html, `>dotted crotchet = 60</option>`)
+	strings := 4
+	for _, found := range regexp.MustCompile(`<option value="([0-9.]+)"( selected="")?>an? (fifth|sixth|seventh|octave|ninth|tenth)`).FindAllStringSubmatch(html, -1) {
+		reach, err := strconv.ParseFloat(found[1], 64)
+		require.NoError(t, err)
+		d, ok := hand.New("right", "1234", int32(reach*1000+0.5))
+		require.True(t, ok)
+		assert.Equal(t, strings, int(d.Limits[0][3].Comfortable/14500), "4 and 1 hold %s in comfort", found[3])
+		strings++
+	}
+	assert.Equal(t, 10, strings)
+	assert.Contains(t, part(t, view([]string{sheets["jig"]}, "reach 0.9"), "b1-settings"), `<option value="0.9" selected="">0.9 of the usual reach</option>`)
 }
 
 // TestManyOffersAreFolded: what is offered and not played stands in folded

@@ -243,7 +243,7 @@ func TestControls(t *testing.T) {
 				assert.NotEmpty(t, n.attr("data-do"))
 				assert.NotEmpty(t, strings.TrimSpace(n.all()), "a button without words")
 			case n.attr("role") == "button":
-				assert.Equal(t, "0", n.attr("tabindex"))
+				assert.Contains(t, []string{"0", "-1"}, n.attr("tabindex"))
 				assert.NotEmpty(t, n.attr("aria-label"))
 				assert.NotEmpty(t, n.attr("data-do"))
 				assert.NotEmpty(t, n.attr("id"), "focus has to find it again")
@@ -260,6 +260,68 @@ func TestControls(t *testing.T) {
 				assert.Equal(t, 1, chosen, "%s shows what holds", n.attr("id"))
 			case n.XMLName.Local == "label":
 				assert.True(t, ids[n.attr("for")], n.attr("for"))
+			}
+		})
+	})
+}
+
+// TestOneStopALine: the tab key reaches the first control of a line, and the
+// others stand in the order of time, for the arrow keys.
+func TestOneStopALine(t *testing.T) {
+	each(t, func(t *testing.T, html string) {
+		pictures(t, html, func(svg *node) {
+			var stops []string
+			last := -99
+			svg.walk(func(n *node) {
+				if n.attr("role") != "button" {
+					return
+				}
+				stops = append(stops, n.attr("tabindex"))
+				for i := range n.Children {
+					if r := &n.Children[i]; r.attr("class") == "gem" || r.attr("class") == "" && r.XMLName.Local == "circle" {
+						x := 0
+						if r.attr("class") == "gem" {
+							x = points(t, r.attr("d"))[0][0]
+						} else {
+							x = atoi(t, r.attr("cx"))
+						}
+						assert.GreaterOrEqual(t, x, last-7, "%s", n.attr("aria-label")) // a square begins 7 to its left
+						last = x
+					}
+				}
+			})
+			for i, s := range stops {
+				assert.Equal(t, map[bool]string{true: "0", false: "-1"}[i == 0], s, "control %d of %d", i+1, len(stops))
+			}
+		})
+	})
+}
+
+// TestTouch: the fields that answer for controls do not overlap, cover the
+// middle of what they stand for, and are 34 units wide or high where nothing is
+// near (24 pixels on a phone of 320; WCAG 2.2, 2.5.8).
+func TestTouch(t *testing.T) {
+	each(t, func(t *testing.T, html string) {
+		pictures(t, html, func(svg *node) {
+			var fields []box
+			svg.walk(func(n *node) {
+				if n.attr("role") != "button" {
+					return
+				}
+				require.Equal(t, "touch", n.Children[0].attr("class"), "%s", n.attr("id"))
+				r := &n.Children[0]
+				x, y := atoi(t, r.attr("x")), atoi(t, r.attr("y"))
+				fields = append(fields, box{x, y, x + atoi(t, r.attr("width")), y + atoi(t, r.attr("height")), n.attr("id")})
+			})
+			for i := range fields {
+				f := fields[i]
+				assert.True(t, f.right-f.left >= 11 && f.bottom-f.top >= 20, "%+v", f)
+				for j := range i {
+					assert.False(t, f.over(fields[j]), "%+v lies over %+v", f, fields[j])
+				}
+			}
+			if len(fields) == 1 {
+				assert.Equal(t, 34, fields[0].right-fields[0].left)
 			}
 		})
 	})

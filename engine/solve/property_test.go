@@ -128,7 +128,8 @@ func TestALargerHandNeverPaysMore(t *testing.T) {
 }
 
 // A slower tempo never pays more: with all times longer, and also with the quick
-// notes of ornaments on the beat as quick as before.
+// notes of ornaments on the beat as quick as before, so long as no ornament is
+// longer than its note: else it pushes the quick ones together.
 func TestASlowerTempoNeverPaysMore(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d, c := someone(t, 6)
@@ -155,7 +156,18 @@ func TestASlowerTempoNeverPaysMore(t *testing.T) {
 			}
 		}
 		slower.s.Weigh()
+		if quick && slices.ContainsFunc(slower.s.Gaps, runsOver) {
+			t.Skip("an ornament longer than its note")
+		}
 		assert.LessOrEqual(t, solve.Least(slower.s, slower.r), p.Cost)
+	})
+}
+
+// runsOver reports whether what follows a note runs into what stands before the
+// next: whether a stroke waits for the one before it.
+func runsOver(g score.Gap) bool {
+	return len(g.Sites) == 2 && slices.ContainsFunc(g.Patterns, func(p score.Pattern) bool {
+		return len(p.Since) > 0 && slices.Contains(p.Since[1:], 0)
 	})
 }
 

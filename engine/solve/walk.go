@@ -203,6 +203,7 @@ func (v *solver) build(path []*step) plan.Plan {
 	for j := range v.s.Gaps {
 		p.Gaps = append(p.Gaps, v.ways(&p, j))
 	}
+	idle(&p)
 	for k := 1; k < len(p.Placings); k++ {
 		j := p.Placings[k].First
 		if !v.s.Events[j].Forced {
@@ -210,6 +211,31 @@ func (v *solver) build(path []*step) plan.Plan {
 		}
 	}
 	return p
+}
+
+// idle takes off fingers that wait for nothing: where waiting costs nothing, a
+// plan with them is as good as one without.
+func idle(p *plan.Plan) {
+	for k := range p.Placings {
+		pl := &p.Placings[k]
+		var used [4]bool
+		for j := pl.First; j <= pl.Last+1; j++ {
+			from := plan.Left
+			if j == pl.First {
+				from = plan.Right
+			}
+			for _, way := range p.Gaps[j].Ways {
+				for _, touch := range way {
+					used[touch.Finger] = used[touch.Finger] || touch.From == from
+				}
+			}
+		}
+		for f := range pl.Frame {
+			if (pl.Kept[f] || pl.Free[f]) && !used[f] {
+				pl.Frame[f], pl.Kept[f], pl.Free[f] = hand.None, false, false
+			}
+		}
+	}
 }
 
 // close completes the placing that ends with this step.
