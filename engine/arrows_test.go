@@ -13,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"readyhand/engine/rule"
 )
 
 // arrows is the import order of the engine's rooms: what each may import of the
@@ -95,5 +97,26 @@ func TestMapOfRooms(t *testing.T) {
 		}
 		want := "| " + room + " | " + strings.ReplaceAll(imports, " ", ", ") + " |"
 		assert.Contains(t, text, want)
+	}
+}
+
+// TestChargesAreTold holds DEVELOPERS.md to the rows of the rules.
+func TestChargesAreTold(t *testing.T) {
+	text := file(t, "../DEVELOPERS.md")
+	for _, r := range rule.Rows() {
+		charge := strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(float64(r.Charge)/1000, 'f', 3, 64), "0"), ".")
+		assert.Contains(t, text, "| "+r.Name+" | "+charge+" per "+r.Per+" |")
+	}
+}
+
+// TestLinkedFiles: what README and DEVELOPERS.md point at is there.
+func TestLinkedFiles(t *testing.T) {
+	for _, name := range []string{"README.md", "DEVELOPERS.md"} {
+		for _, piece := range strings.Split(file(t, "../"+name), "](")[1:] {
+			target, _, _ := strings.Cut(piece, ")")
+			if !strings.Contains(target, "://") && !strings.HasPrefix(target, "#") {
+				assert.FileExists(t, filepath.Join("..", target), name)
+			}
+		}
 	}
 }

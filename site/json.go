@@ -50,8 +50,8 @@ type noteJSON struct {
 	Length  [2]int64  `json:"length"`
 	String  int       `json:"string"`
 	Name    string    `json:"name"`
-	Finger  int       `json:"finger"`
-	Placing int       `json:"placing"`
+	Finger  *int      `json:"finger"`  // null where an ornament
+	Placing *int      `json:"placing"` // has no way from the placings shown
 	Written bool      `json:"written"`
 	On      bool      `json:"on"`
 	Prices  []*charge `json:"prices"` // by finger; null where it cannot be taken, null as a whole for an ornament's note
@@ -73,8 +73,10 @@ type siteJSON struct {
 	Note       int    `json:"note"`
 	Ornament   string `json:"ornament"`
 	Readiness  string `json:"readiness"`
-	On         bool   `json:"on"`
-	Likelihood int32  `json:"likelihood"`
+	On         bool    `json:"on"`
+	Likelihood int32   `json:"likelihood"`
+	Moves      int     `json:"moves"` // written notes that would have to take another finger or placing
+	Extra      *charge `json:"extra"` // what preparing it adds; null where it cannot be played
 }
 
 type remarkJSON struct {
@@ -105,9 +107,9 @@ func (c charge) MarshalJSON() ([]byte, error) {
 	return []byte(text), nil
 }
 
-// writeJSON prints an answer. place maps a byte of the tune's text to a line and
-// column of the file it stands in.
-func writeJSON(w io.Writer, a engine.Answer, place func(at int32) (line, column int)) error {
+// writeJSON prints an answer, and the remarks at their places in the file it
+// stands in.
+func writeJSON(w io.Writer, a engine.Answer, remarks []remark) error {
 	out := planJSON{
 		Title: a.Block.Tune.Title,
 		Harp: harpJSON{Strings: len(a.Harp.Strings), Lowest: lowest(a), Tuning: a.Harp.Tuning,
@@ -127,9 +129,8 @@ func writeJSON(w io.Writer, a engine.Answer, place func(at int32) (line, column 
 	for _, h := range a.Hands {
 		out.Hands = append(out.Hands, newHandJSON(h, a.Tempo.QuarterMS))
 	}
-	for _, r := range a.Remarks {
-		line, column := place(r.From)
-		out.Remarks = append(out.Remarks, remarkJSON{line, column, r.Severity.String(), r.Message, r.Suggestion})
+	for _, r := range remarks {
+		out.Remarks = append(out.Remarks, remarkJSON{r.line, r.column, string(r.severity), r.message, r.suggestion})
 	}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
@@ -181,19 +182,23 @@ func lastID(h engine.Hand, event int) string {
 func (out *handJSON) event(h engine.Hand, i int) {
 	e, p := h.Score.Events[i], h.Plan.Events[i]
 	for k, n := range e.Notes {
+		finger, placing := p.Finger(n.String)+1, p.Placing+1
 		nj := noteJSON{ID: n.ID(), Note: n.Written, Bar: e.Bar, Onset: e.Onset, Length: e.Span,
-			String: int(n.String) + 1, Name: n.Name(h.Score), Finger: p.Finger(n.String) + 1,
-			Placing: p.Placing + 1, Written: true, On: true}
+			String: int(n.String) + 1, Name: n.Name(h.Score), Finger: &finger,
+			Placing: &placing, Written: true, On: true}
 		for _, c := range p.Prices[k] {
-			price := charge(c)
-			if c < 1<<60 {
-				nj.Prices = append(nj.Prices, &price)
-			} else {
-				nj.Prices = append(nj.Prices, nil)
-			}
+			nj.Prices = append(nj.Prices, newCharge(int64(c)))
 		}
 		out.Notes = append(out.Notes, nj)
 	}
+}
+
+// newCharge gives a cost, or nil for the cost of what cannot be played.
+func newCharge(c int64) *charge {
+	if c >= 1<<60 {
+		return nil
+	}
+	return (*charge)(&c)
 }
 
 // ornaments adds the sites of gap j, their notes, and their own placings.
@@ -201,38 +206,45 @@ func (out *handJSON) ornaments(h engine.Hand, j int, quarterMS int32) {
 	for k, site := range h.Score.Gaps[j].Sites {
 		for i, o := range site.Ornaments {
 			fit := h.Plan.Gaps[j].Fits[k][i]
-			out.Sites = append(out.Sites, siteJSON{site.ID(i), site.Written, o.Name, fit.Ready.String(), o.On, o.Likelihood})
-			private := placingJSON{ID: len(out.Placings) + 1, Fingers: map[string]int{}, Kept: []int{}, Free: map[string]int{}, Move: "lift", Private: true}
+			out.Sites = append(out.Sites, siteJSON{site.ID(i), site.Written, o.Name, fit.Ready.String(), o.On, o.Likelihood,
+				fit.Moves, newCharge(int64(fit.Extra))})
+			own := placingJSON{ID: len(out.Placings) + 1, Fingers: map[string]int{}, Kept: []int{}, Free: map[string]int{}, Move: "lift", Private: true}
+			e := h.Score.Events[site.Event]
 			for n, stroke := range o.Strokes {
-				e := h.Score.Events[site.Event]
 				nj := noteJSON{ID: site.ID(i) + "." + strconv.Itoa(n+1), Note: site.Written, Bar: e.Bar,
 					Onset:  add(e.Onset, milliseconds(stroke.At, quarterMS)),
 					Length: milliseconds(strokeLength(o, n, site.After, e.Length), quarterMS),
 					String: int(stroke.String) + 1, Name: h.Score.Name(stroke.String), On: o.On}
-				if fit.Touches != nil {
-					t := fit.Touches[n]
-					nj.Finger = int(t.Finger) + 1
-					switch t.From.String() {
-					case "left":
-						nj.Placing = h.Plan.Events[j-1].Placing + 1
-					case "right":
-						nj.Placing = h.Plan.Events[j].Placing + 1
-					default:
-						nj.Placing = private.ID
-						private.Fingers[strconv.Itoa(nj.Finger)] = nj.String
-						if private.First == "" {
-							private.First = nj.ID
-						}
-						private.Last = nj.ID
-					}
+				if n < len(fit.Touches) {
+					finger, from := int(fit.Touches[n].Finger)+1, fit.Touches[n].From.String()
+					nj.Finger, nj.Placing = &finger, own.holds(&nj, finger, from, h, j)
 				}
 				out.Notes = append(out.Notes, nj)
 			}
-			if len(private.Fingers) > 0 {
-				out.Placings = append(out.Placings, private)
+			if len(own.Fingers) > 0 {
+				out.Placings = append(out.Placings, own)
 			}
 		}
 	}
+}
+
+// holds gives the placing a stroke of gap j is played from. If that is the
+// ornament's own, it takes the finger up.
+func (own *placingJSON) holds(n *noteJSON, finger int, from string, h engine.Hand, j int) *int {
+	placing := own.ID
+	switch from {
+	case "left":
+		placing = h.Plan.Events[j-1].Placing + 1
+	case "right":
+		placing = h.Plan.Events[j].Placing + 1
+	default:
+		own.Fingers[strconv.Itoa(finger)] = n.String
+		if own.First == "" {
+			own.First = n.ID
+		}
+		own.Last = n.ID
+	}
+	return &placing
 }
 
 // strokeLength is how many milliseconds pass until the stroke after stroke n of

@@ -2,12 +2,13 @@ package main
 
 import (
 	"errors"
-	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 
 	"github.com/yuin/goldmark/ast"
 )
@@ -20,19 +21,20 @@ type asked struct {
 	json      bool
 
 	place func(at int) (line, column int) // of a byte of the tune, in the file
+	lost  []remark                        // why there is no tune to answer; nil if there is one
 }
 
 // spoken are the settings of plan that are sentences of their own: "-strings 34"
 // is "strings 34".
 var spoken = [][2]string{
-	{"strings", "how many strings the harp has, 34"},
-	{"lowest", "its lowest string, C2"},
-	{"tuning", "its key with all levers down: Eb, Ab, F or C"},
-	{"spacing", "from string to string in millimetres, 14.5"},
-	{"hand", "right or left"},
-	{"reach", "of the hand beside a usual one, 1.0"},
-	{"fingers", "in use, 123 or 1234"},
-	{"tempo", "quarters a minute, 120, or 3/8=80"},
+	{"strings", "how many strings the harp has, such as `34`"},
+	{"lowest", "its lowest string, such as `C2`"},
+	{"tuning", "its key with all levers down, such as `Eb`"},
+	{"spacing", "from string to string in millimetres, such as `14.5`"},
+	{"hand", "which hand plays, `right` or left"},
+	{"reach", "how far the hand opens beside a usual one, such as `1.0`"},
+	{"fingers", "which fingers play, `1234` or 123"},
+	{"tempo", "beats a minute, such as `120` quarters or 3/8=80"},
 }
 
 // runPlan is the command plan. It is done when the tune can be planned, and has
@@ -50,44 +52,35 @@ func readPlan(args []string, to streams) (a asked, code int, ok bool) {
 	f := settings("plan", to)
 	say := func(verb string) func(string) error {
 		return func(words string) error {
-			a.sentences = append(a.sentences, strings.TrimSpace(verb+" "+words))
-			return nil
+			sentence := strings.TrimSpace(verb + " " + words)
+			a.sentences = append(a.sentences, sentence)
+			return understood(sentence)
 		}
 	}
-	f.Func("do", "a `sentence` such as \"cut@12 off\" or \"finger@7 2\"; may be given again", say(""))
+	f.Func("do", "a `SENTENCE` such as \"cut@12 off\" or \"finger@7 2\"; may be given again", say(""))
 	for _, s := range spoken {
 		f.Func(s[0], s[1], say(s[0]))
 	}
 	f.BoolVar(&a.json, "json", false, "print the whole answer as JSON")
-	tune := f.Int("tune", 0, "which tune of a lesson, `1` for the first")
+	tune := f.Int("tune", 1, "which tune of a lesson, by `NUMBER`; 1 for the first")
 	files, code, ok := parse(f, args, 1)
-	if !ok {
+	switch {
+	case !ok:
 		return a, code, false
+	case len(files) == 0:
+		return a, unclear(f, "Name a file with a tune, or - for what is typed or piped in."), false
+	case *tune < 1:
+		return a, unclear(f, "Tunes are counted from 1."), false
 	}
-	if len(files) == 0 {
-		fmt.Fprintln(to.err, "readyhand plan: name a file with a tune, or - to read one from the standard input.")
-		f.Usage()
-		return a, notClear, false
+	if err := together(a.sentences); err != nil {
+		return a, unclear(f, err.Error()), false
 	}
-	if given(f, "tune") && *tune < 1 {
-		fmt.Fprintln(to.err, "readyhand plan: tunes are counted from 1.")
-		return a, notClear, false
-	}
-	if err := a.read(files[0], max(1, *tune), to); err != nil {
-		fmt.Fprintf(to.err, "readyhand plan: %v\n", err)
-		return a, trouble, false
-	}
+	a.read(files[0], *tune, to)
 	return a, done, true
 }
 
-func given(f *flag.FlagSet, name string) bool {
-	is := false
-	f.Visit(func(g *flag.Flag) { is = is || g.Name == name })
-	return is
-}
-
 // read reads a tune from a file, from a lesson, or from the standard input.
-func (a *asked) read(file string, tune int, to streams) error {
+func (a *asked) read(file string, tune int, to streams) {
 	a.file = file
 	var text []byte
 	var err error
@@ -102,53 +95,79 @@ func (a *asked) read(file string, tune int, to streams) error {
 		}
 	}
 	if err != nil {
-		return fmt.Errorf("%s cannot be read: %w", a.file, reason(err))
+		a.lose(unreadable(err))
+		return
 	}
 	if at := firstBad(text); at >= 0 {
 		line, column := position(text, at)
-		return errors.New(remark{a.file, line, column, isError, "This letter cannot be read: the file is not in UTF-8.", "save it as UTF-8 in your editor"}.String())
+		a.lost = append(a.lost, remark{a.file, line, column, isError, badLetter, saveAsUTF8})
+		return
 	}
-	if !strings.EqualFold(filepath.Ext(file), ".md") {
-		if tune > 1 {
-			return fmt.Errorf("%s is one tune; -tune chooses among those of a lesson", a.file)
-		}
-		a.block = block{text: string(text)}
-		a.place = func(at int) (int, int) { return position(text, max(0, at)) }
-		return nil
+	if strings.EqualFold(filepath.Ext(file), ".md") {
+		a.fromLesson(text, tune)
+		return
 	}
-	return a.fromLesson(text, tune)
+	if tune > 1 {
+		a.lose("This is one tune, not a lesson of several.", "Leave -tune out.")
+		return
+	}
+	a.block = block{text: string(text)}
+	a.place = func(at int) (int, int) { return position(text, max(0, at)) }
 }
+
+// lose says that there is no tune, and why.
+func (a *asked) lose(message, suggestion string) {
+	a.lost = append(a.lost, remark{a.file, 1, 1, isError, message, suggestion})
+}
+
+// unreadable says why a file could not be read.
+func unreadable(err error) (message, suggestion string) {
+	switch {
+	case errors.Is(err, errLarge):
+		return fmt.Sprintf("This file is too large: %d kB is the most.", mostBytes>>10), "Give each tune a file of its own."
+	case errors.Is(err, fs.ErrNotExist):
+		return "There is no file of this name.", "Look how its name is spelled."
+	case errors.Is(err, syscall.EISDIR):
+		return "This is a folder, not a file.", "Name a file in it."
+	}
+	return fmt.Sprintf("This file cannot be read: %v.", reason(err)), "Look whether you may read it."
+}
+
+var errLarge = errors.New("too large")
 
 func readAtMost(r io.Reader) ([]byte, error) {
 	text, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
 	if err == nil && len(text) > mostBytes {
-		err = fmt.Errorf("it is larger than %d kB", mostBytes>>10)
+		err = errLarge
 	}
 	return text, err
 }
 
 // fromLesson takes a tune out of a lesson, counted from 1.
-func (a *asked) fromLesson(text []byte, tune int) error {
+func (a *asked) fromLesson(text []byte, tune int) {
 	l := readLesson(filepath.Base(a.file), a.file, text)
 	p := prose{lesson: l, body: text[l.body:]}
 	tree, past := toTree(newMarkdown(), p.body, usual, newHeadings())
 	if past != nil {
-		return errors.New(l.remarkAt(isError, l.body+past.at, past.message, past.suggestion).String())
+		a.lost = append(a.lost, l.remarkAt(isError, l.body+past.at, past.message, past.suggestion))
+		return
 	}
 	for n := tree.FirstChild(); n != nil; n = n.NextSibling() {
 		if fence, ok := n.(*ast.FencedCodeBlock); ok {
 			p.fence(fence)
+		} else {
+			p.bare(n)
 		}
 	}
-	for _, r := range p.said {
-		if r.severity == isError {
-			return errors.New(r.String())
-		}
-	}
-	if tune > len(p.blocks) {
-		return fmt.Errorf("%s has %s; write a tune between a line ```abc and a line ```", a.file, count(len(p.blocks), "tune"))
+	switch {
+	case anyErrors(p.said):
+		a.lost = p.said
+		return
+	case tune > len(p.blocks):
+		a.lost = p.said
+		a.lose(fmt.Sprintf("This lesson has %s.", count(len(p.blocks), "tune")), "Write a tune between a line ```abc and a line ```.")
+		return
 	}
 	a.block = p.blocks[tune-1]
 	a.place = func(at int) (int, int) { return position(text, l.body+a.block.place(max(0, at))) }
-	return nil
 }

@@ -3,6 +3,8 @@ package read
 import (
 	"strings"
 	"unicode/utf8"
+
+	"readyhand/engine/source"
 )
 
 // elements are the elements of a line of music by the signs they start with
@@ -135,7 +137,7 @@ func (r *reader) unknown() {
 	case strings.ContainsAny(signs, "}]"):
 		help = "Take it out, or open it before its first note."
 	}
-	r.say(unknownSign, span(from, r.at), "Here "+quote(signs)+" means nothing in ABC.", help)
+	r.say(unknownSign, span(from, r.at), "Here "+source.Quote(signs)+" means nothing in ABC.", help)
 }
 
 // known reports a sign that may start an element.

@@ -78,7 +78,8 @@ func (r *reader) checkBars() {
 
 func (r *reader) holds(b bar) string {
 	full := barLength(b.meter)
-	return "This bar holds " + inWords(b.length, b.meter.Unit) + "; in " + b.meter.Text + " it holds " + inWords(full, b.meter.Unit) + "."
+	note := counting(b.meter.Unit, b.length, full)
+	return "This bar holds " + note.count(b.length) + "; in " + b.meter.Text + " it holds " + note.count(full) + "."
 }
 
 func (r *reader) barPlace(b bar) source.Span {

@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"readyhand/engine/tune"
+
+	"readyhand/engine/source"
 )
 
 // chord reads [CEG]: notes at one moment. Lengths inside and after the bracket
@@ -83,7 +85,7 @@ func (r *reader) chordMember(e *tune.Event, length *tune.Frac) bool {
 		for r.at < r.end && r.s[r.at] >= 0x80 {
 			r.at++
 		}
-		r.say(chordSign, span(from, r.at), "Here "+quote(r.s[from:r.at])+" does not belong in a chord.",
+		r.say(chordSign, span(from, r.at), "Here "+source.Quote(r.s[from:r.at])+" does not belong in a chord.",
 			"Write only notes, with their fingers, between [ and ].")
 	}
 	return true

@@ -125,13 +125,35 @@ func (r *reader) shortDecoration() {
 	sign := r.s[r.at : r.at+1]
 	place := span(r.at, r.at+1)
 	r.at++
+	if sign == "H" && strings.IndexByte(noNoteAfter, r.peek(0)) >= 0 {
+		r.noLetter(sign, place)
+		return
+	}
 	for _, row := range shortSigns {
 		if row.sign == sign {
 			r.decorate(row.name, place)
 			return
 		}
 	}
-	r.say(unknownLetter, place, quote(sign)+" is not a note, and no sign before a note.", "Notes are A to G; take it out.")
+	r.noLetter(sign, place)
+}
+
+// noNoteAfter are the signs, and the end of a line, before which H is not the
+// sign of a fermata: a sign stands at its note (ABC 2.1, 4.14).
+const noNoteAfter = digits + "/,' \t|:]\x00"
+
+// noLetter speaks of a letter that is no note, with the length it would have had.
+// H is a note's name where German is spoken.
+func (r *reader) noLetter(sign string, place source.Span) {
+	r.take(",'" + digits + "/")
+	place.To = int32(r.at)
+	switch sign {
+	case "H", "h":
+		b := string(rune(sign[0] - 'H' + 'B'))
+		r.say(unknownLetter, place, sign+" is no name of a note in ABC.", "Write "+b+", or _"+b+" for B flat.")
+	default:
+		r.say(unknownLetter, place, source.Quote(sign)+" is not a note, and no sign before a note.", "Write A to G for a note, or take it out.")
+	}
 }
 
 // decorate keeps a decoration for the note that follows.
@@ -139,7 +161,7 @@ func (r *reader) decorate(name string, place source.Span) {
 	use, ok := meaning(name)
 	if !ok {
 		if !r.full { // the search takes its time
-			r.say(unknownDecoration, place, "There is no sign called "+quote(name)+"; it is left out.", nearest(name))
+			r.say(unknownDecoration, place, "There is no sign called "+source.Quote(name)+"; it is left out.", nearest(name))
 		}
 		return
 	}
@@ -147,66 +169,38 @@ func (r *reader) decorate(name string, place source.Span) {
 	case adorns:
 		name = strings.TrimSuffix(name, "(")
 		if _, ok := ornament.Decoration(name); !ok {
-			r.say(ornamentMissing, place, "We do not play "+quote(name)+" yet; its note is played plain.",
-				"Write grace notes instead, such as {ag}, or leave it.")
+			r.say(ornamentMissing, place, "We do not play "+source.Quote(name)+" yet; its note is played plain.",
+				"Write grace notes instead, such as {ag}, or leave it as it is.")
 			return
 		}
 		r.waiting.decorations = append(r.waiting.decorations, tune.Decoration{Name: name, Source: place})
 	case rolled:
 		r.say(ornamentMissing, place, "Rolled chords are not played yet; the notes of this one sound together.",
-			"You may leave the sign: it changes nothing else.")
+			"Leave the sign if you like: it changes nothing else.")
 	case phrase:
 		r.waiting.phrase, r.waiting.phrasePlace = true, place
 	case finger:
 		r.askFinger(name[0], place)
 	case jump:
-		r.say(jumpNotFollowed, place, "The jump at "+quote(name)+" is not followed yet; the tune is played as it stands.",
+		r.say(jumpNotFollowed, place, "The jump at "+source.Quote(name)+" is not followed yet; the tune is played as it stands.",
 			"Write the part out again, or use repeats.")
 	}
 }
 
-// nearest suggests the known decoration that differs least from a name.
+// nearest suggests the known decoration that differs least from a name. Signs of
+// one or two letters are like too many words.
 func nearest(name string) string {
-	const none = "Take it out, or write one that exists, such as !roll! or !trill!."
-	if len(name) > 24 {
-		return none
-	}
-	best, least := "", 1+max(2, len(name)/3)
-	consider := func(known string) {
-		if d := distance(strings.ToLower(name), known); d < least && len(known) > 2 && d < len(name) {
-			best, least = known, d
-		}
-	}
+	var known []string
 	for _, row := range signs {
-		consider(row.name)
+		if len(row.name) > 2 {
+			known = append(known, row.name)
+		}
 	}
 	for _, row := range ornament.Rows() {
-		consider(row.Name)
+		known = append(known, row.Name)
 	}
-	if best == "" {
-		return none
+	if near, ok := source.Near(name, known); ok {
+		return "Write !" + near + "!."
 	}
-	return "Write !" + best + "!."
-}
-
-// distance counts the letters to add, drop or change to make b of a
-// (Levenshtein 1966).
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		corner := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := corner
-			if a[i] != b[j] {
-				change++
-			}
-			corner = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
+	return "Take it out, or write one that exists, such as !roll! or !trill!."
 }

@@ -36,7 +36,7 @@ func (r *reader) graceMember() {
 	switch c := r.s[from]; {
 	case strings.IndexByte(noteStarts, c) >= 0:
 		if n, ok := r.noteHead(); ok {
-			r.waiting.graces = append(r.waiting.graces, tune.Grace{Pitch: n.Pitch, Source: n.Source})
+			r.waiting.graces = append(r.waiting.graces, tune.Grace{Pitch: n.Pitch, Beyond: n.Beyond, Source: n.Source})
 			r.length()
 		}
 	case strings.IndexByte(" \t`()<>-", c) >= 0:
@@ -45,7 +45,7 @@ func (r *reader) graceMember() {
 		for r.at < r.end && strings.IndexByte(noteStarts, r.s[r.at]) < 0 {
 			r.at++
 		}
-		r.say(graceSign, span(from, r.at), "Here "+quote(strings.TrimSpace(r.s[from:r.at]))+" does not belong among grace notes; it is left out.",
+		r.say(graceSign, span(from, r.at), "Here "+source.Quote(strings.TrimSpace(r.s[from:r.at]))+" does not belong among grace notes; it is left out.",
 			"Write only notes between { and }.")
 	}
 }

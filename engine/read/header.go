@@ -128,7 +128,7 @@ func (r *reader) partOrder(v value) {
 }
 
 func (r *reader) partLabel(v value) {
-	r.say(partLabel, v.Span, "The name of this part is not shown yet.", "You may leave it: nothing else changes.")
+	r.say(partLabel, v.Span, "The name of this part is not shown yet.", "Leave it if you like: nothing else changes.")
 }
 
 func (r *reader) userSymbol(v value) {

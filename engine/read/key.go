@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"readyhand/engine/pitch"
+
+	"readyhand/engine/source"
 )
 
 const noSignature = "no key signature"
@@ -59,8 +61,11 @@ func (r *reader) readKey(v value) (pitch.Key, bool) {
 			if k.hasTonic {
 				taken = "it is taken as " + key.Name
 			}
-			r.say(badKey, v.Span, "The key "+quote(v.text)+" cannot be read; "+taken+".",
-				"Write a tonic and a mode, such as K:G, K:Em, K:Ador or K:Dmix.")
+			help := "Write a tonic and a mode, such as K:G, K:Em, K:Ador or K:Dmix."
+			if i == 0 && word[0]|0x20 == 'h' {
+				help = "Write B for H, such as K:B or K:Bm, and Bb for B flat."
+			}
+			r.say(badKey, v.Span, "The key "+source.Quote(v.text)+" cannot be read; "+taken+".", help)
 			return key, ok || k.hasTonic
 		}
 	}

@@ -172,13 +172,3 @@ func (r *reader) say(k kind, place source.Span, message, suggestion string) {
 		Span: place, Severity: kindRows[k].severity, Kind: kindRows[k].name, Message: message, Suggestion: suggestion,
 	})
 }
-
-// quote puts the reader's own words in quotes, cut short where they are long.
-func quote(s string) string {
-	const most = 24
-	runes := []rune(s)
-	if len(runes) > most {
-		s = string(runes[:most]) + "..."
-	}
-	return `"` + s + `"`
-}

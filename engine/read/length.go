@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -26,7 +27,7 @@ func (r *reader) bodyLength(v value) {
 	}
 	f, ok := fraction(v.text)
 	if !ok || f.N > f.D || f.D > 128 || f.D&(f.D-1) != 0 {
-		r.say(badLength, v.Span, "The note length "+quote(v.text)+" cannot be read.", "Write L:1/8, L:1/4 or L:1/16.")
+		r.say(badLength, v.Span, "The note length "+source.Quote(v.text)+" cannot be read.", "Write L:1/8, L:1/4 or L:1/16.")
 		return
 	}
 	r.unit = f
@@ -107,27 +108,49 @@ func fraction(s string) (tune.Frac, bool) {
 	return tune.NewFrac(n, d), true
 }
 
-// noteNames are the names of the note lengths, for words.
-var noteNames = []struct {
-	d    int64
+// noteName is a note length as players call it.
+type noteName struct {
+	d    int64 // so many make a semibreve
 	name string
-}{
-	{1, "whole note"}, {2, "half note"}, {4, "quarter"}, {8, "eighth"}, {16, "sixteenth"},
-	{32, "thirty-second"}, {64, "sixty-fourth"}, {128, "128th"},
 }
 
-// inWords says a time in notes of 1/unit, or shorter ones where it must:
-// "7 eighths".
-func inWords(f tune.Frac, unit int64) string {
-	for _, row := range noteNames {
-		if row.d >= unit && row.d%f.D == 0 {
-			n := f.N * row.d / f.D
-			words := strconv.FormatInt(n, 10) + " " + row.name
-			if n != 1 {
-				words += "s"
-			}
-			return words
+var noteNames = []noteName{
+	{1, "semibreve"}, {2, "minim"}, {4, "crotchet"}, {8, "quaver"}, {16, "semiquaver"},
+	{32, "demisemiquaver"}, {64, "hemidemisemiquaver"}, {128, "128th"},
+}
+
+// counting gives the note in which these times can be counted together: 1/unit,
+// or the longest shorter one of which each is a whole number; where there is
+// none, as in tuplets, 1/unit.
+func counting(unit int64, times ...tune.Frac) noteName {
+	var usual noteName
+	for _, n := range noteNames {
+		if n.d < unit {
+			continue
+		}
+		if n.d == unit {
+			usual = n
+		}
+		if !slices.ContainsFunc(times, func(f tune.Frac) bool { return n.d%f.D != 0 }) {
+			return n
 		}
 	}
-	return strconv.FormatInt(f.N, 10) + "/" + strconv.FormatInt(f.D, 10) + " of a whole note"
+	return usual
+}
+
+// count says how many of this note a time is: "7 quavers", "4 1/3 crotchets".
+func (n noteName) count(f tune.Frac) string {
+	number := f.Mul(tune.Frac{N: n.d, D: 1})
+	whole, part := number.N/number.D, tune.NewFrac(number.N%number.D, number.D)
+	words := strconv.FormatInt(whole, 10)
+	fraction := strconv.FormatInt(part.N, 10) + "/" + strconv.FormatInt(part.D, 10)
+	switch {
+	case part.N == 0 && whole == 1:
+		return words + " " + n.name
+	case part.N == 0:
+		return words + " " + n.name + "s"
+	case whole == 0:
+		return fraction + " of a " + n.name
+	}
+	return words + " " + fraction + " " + n.name + "s"
 }

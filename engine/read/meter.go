@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"readyhand/engine/tune"
+
+	"readyhand/engine/source"
 )
 
 var freeMeter = tune.Meter{Text: "free"}
@@ -56,7 +58,7 @@ func (r *reader) readMeter(v value) (tune.Meter, bool) {
 		m.Unit, ok = whole(strings.TrimSpace(unit))
 	}
 	if !ok || m.Beats > 64 || m.Unit > 64 || m.Unit&(m.Unit-1) != 0 {
-		r.say(badMeter, v.Span, "The meter "+quote(v.text)+" cannot be read.", "Write M:6/8, M:4/4, M:C, or M:none for a free one.")
+		r.say(badMeter, v.Span, "The meter "+source.Quote(v.text)+" cannot be read.", "Write M:6/8, M:4/4, M:C, or M:none for a free one.")
 		return tune.Meter{}, false
 	}
 	return m, true

@@ -55,14 +55,15 @@ func (r *reader) noteHead() (tune.Note, bool) {
 	r.at++
 	marks := r.take("',")
 	octave := int(p.Octave) + strings.Count(marks, "'") - strings.Count(marks, ",")
-	place := span(from, r.at)
+	place, beyond := span(from, r.at), false
 	if octave < 0 || octave > 9 {
 		r.say(outOfRange, place, "No harp has a string for this note.", "Take octave marks away.")
 		octave = min(max(octave, 0), 9)
+		beyond = true
 	}
 	p.Octave = int8(octave)
 	p.Alter = r.alteration(p, alter, n > 0)
-	return tune.Note{Pitch: p, Pinned: source.Nowhere(), Source: place}, true
+	return tune.Note{Pitch: p, Beyond: beyond, Pinned: source.Nowhere(), Source: place}, true
 }
 
 // alteration settles what a note's letter is altered by, and remembers an

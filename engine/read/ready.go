@@ -3,6 +3,7 @@ package read
 import (
 	"strings"
 
+	"readyhand/engine/source"
 	"readyhand/engine/tune"
 )
 
@@ -19,21 +20,31 @@ func (r *reader) directive(from, to int) {
 	case strings.HasPrefix(line, "%%begintext"):
 		r.lines.inText, r.lines.text = true, span(from, to)
 	case misspelt(line):
-		r.say(readyMisspelt, span(from, to), "This line is not read: it does not start with "+ready+".",
-			"Write "+ready+" at its start, in small letters, without a space after %%.")
+		r.say(readyMisspelt, span(from, to), "This line is not read: its first word is not "+ready+".",
+			"Write "+ready+" and a space at its start, in small letters, without a space after %%.")
 	}
 }
 
-// misspelt reports a line that was probably meant to be one of ours. "% ready
-// for the last part" is a comment like any other.
+// misspelt reports a line that was probably meant to be one of ours. After one
+// %, as in "% ready for the last part", it is a comment like any other; after two
+// it is an order to a program, and a word like ours is ours, also where the next
+// one is not parted from it: %%raedy, %%readyset@1. No order of ABC 2.1, 11, is
+// like it.
 func misspelt(line string) bool {
 	signs := len(line) - len(strings.TrimLeft(line, "%"))
 	words := line[signs:]
 	if signs > 1 {
 		words = strings.TrimLeft(words, " \t")
 	}
-	word, _, more := strings.Cut(words, " ")
-	return more && strings.EqualFold(word, "ready")
+	word, more := words, false
+	if n := strings.IndexAny(words, " \t"); n >= 0 {
+		word, more = words[:n], true
+	}
+	if signs == 1 {
+		return more && strings.EqualFold(word, "ready")
+	}
+	_, near := source.Near(word, []string{"ready"})
+	return near || len(word) > len("ready") && strings.EqualFold(word[:len("ready")], "ready")
 }
 
 // ready reads one %%ready line. "phrase" ends a phrase after the event before

@@ -22,7 +22,7 @@ func (r *reader) rest() {
 	if r.meter.Beats > 0 {
 		bar = barLength(r.meter)
 	} else {
-		r.say(restWithoutMeter, e.Source, "Nobody can tell how long a bar's rest is without a meter; a whole note is taken.",
+		r.say(restWithoutMeter, e.Source, "Nobody can tell how long a bar's rest is without a meter; a semibreve is taken.",
 			"Write a meter, such as M:3/4, or a rest with its length, such as z6.")
 	}
 	r.addLong(e, length.Mul(bar))

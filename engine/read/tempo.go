@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"readyhand/engine/tune"
+
+	"readyhand/engine/source"
 )
 
 // paces are the tempos of tunes that have no Q: line, in beats a minute, at the
@@ -86,18 +88,19 @@ func (r *reader) setTempo(v value) {
 	}
 	beat, beats, ok := r.beat(written)
 	if !ok {
-		r.say(badTempo, v.Span, "The tempo "+quote(v.text)+" cannot be read.", "Write Q:1/4=100 for 100 quarters a minute.")
+		r.say(badTempo, v.Span, "The tempo "+source.Quote(v.text)+" cannot be read.", "Write Q:1/4=100 for 100 crotchets a minute.")
 		return
 	}
 	ms, ok := quarterMS(beat, beats)
 	if !ok {
-		r.say(tempoRange, v.Span, "Nobody can play at this tempo.", "Write Q:1/4=100 for 100 quarters a minute.")
+		r.say(tempoRange, v.Span, "Nobody can play at this tempo.", "Write Q:1/4=100 for 100 crotchets a minute.")
 		return
 	}
 	r.t.Tempo = tune.Tempo{QuarterMS: ms, From: "Q: line"}
 	if beatless := !strings.Contains(written, "="); beatless && r.unit != (tune.Frac{N: 1, D: 4}) {
-		r.say(oldTempo, v.Span, "This old tempo counts the notes of the L: line, "+inWords(tune.NewFrac(beats*r.unit.N, r.unit.D), 4)+" a minute.",
-			"Write Q:1/4="+strconv.FormatInt(beats, 10)+" if you meant quarters.")
+		minute := tune.NewFrac(beats*r.unit.N, r.unit.D)
+		r.say(oldTempo, v.Span, "This old tempo counts the notes of the L: line, "+counting(4, minute).count(minute)+" a minute.",
+			"Write Q:1/4="+strconv.FormatInt(beats, 10)+" if you meant crotchets.")
 	}
 }
 

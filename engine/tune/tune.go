@@ -69,6 +69,7 @@ type Note struct {
 	Pitch  pitch.Pitch
 	Finger int8 // 1 to 4 as the text asks; 0 if it does not
 	Tied   bool // tied to a note before it: the string is not played again
+	Beyond bool // written higher or lower than pitches go; Pitch is the nearest octave, no harp is to play it
 	Source source.Span
 	Pinned source.Span // where the finger is written; Nowhere if none is
 }
@@ -76,6 +77,7 @@ type Note struct {
 // Grace is one grace note before an event, in the order written.
 type Grace struct {
 	Pitch  pitch.Pitch
+	Beyond bool // as of a Note
 	Source source.Span
 }
 
@@ -119,19 +121,28 @@ func NewFrac(n, d int64) Frac {
 	return Frac{n / a, d / a}
 }
 
+// Add gives both times together, in whole notes.
 func (f Frac) Add(g Frac) Frac {
 	common := NewFrac(f.D, g.D) // f.D/g.D reduced, so that the sum stays small
 	return NewFrac(f.N*common.D+g.N*common.N, f.D*common.D)
 }
+
+// Sub gives what is left of f when g is taken away, in whole notes; it is below
+// nothing (N < 0) where g is longer.
 func (f Frac) Sub(g Frac) Frac { return f.Add(Frac{-g.N, g.D}) }
+
+// Mul gives f times g, where one of them is a time in whole notes and the other
+// a plain number: three halves of an eighth.
 func (f Frac) Mul(g Frac) Frac {
 	a, b := NewFrac(f.N, g.D), NewFrac(g.N, f.D)
 	return NewFrac(a.N*b.N, a.D*b.D)
 }
+
+// Less reports whether f is shorter, or as an onset earlier, than g.
 func (f Frac) Less(g Frac) bool { return f.Sub(g).N < 0 }
 
-// Milliseconds gives the time f takes when a quarter lasts this many
-// milliseconds, rounded to the nearest.
+// Milliseconds gives the time f takes when a quarter of a whole note lasts this
+// many milliseconds, rounded to the nearest; f must not be below nothing.
 func (f Frac) Milliseconds(quarterMS int32) int32 {
 	return int32((f.N*4*int64(quarterMS)*2 + f.D) / (2 * f.D))
 }
