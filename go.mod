@@ -3,12 +3,15 @@ module readyhand
 go 1.26
 
 require (
-	github.com/chromedp/cdproto v0.159.0 // indirect
-	github.com/chromedp/chromedp v0.23.0 // indirect
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
+	github.com/stretchr/testify v1.12.1
+	github.com/yuin/goldmark v1.8.7
+	honnef.co/go/js/dom/v2 v2.0.0-20250304181735-b5e52f05e89d
+	pgregory.net/rapid v1.3.0
+)
+
+require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
-	github.com/stretchr/testify v1.12.1 // indirect
-	github.com/yuin/goldmark v1.8.7 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
-	honnef.co/go/js/dom/v2 v2.0.0-20250304181735-b5e52f05e89d // indirect
-	pgregory.net/rapid v1.3.0 // indirect
 )

@@ -46,7 +46,7 @@ func (a Answer) head(h *Hand) string {
 	if len(raised) > 0 {
 		words = append(words, "levers up on "+strings.Join(raised, " "))
 	}
-	return strings.Join(append(words, "a quarter note lasts "+strconv.Itoa(int(a.Tempo.QuarterMS))+" ms ("+a.Tempo.From+")"), ", ")
+	return strings.Join(append(words, "a crotchet lasts "+strconv.Itoa(int(a.Tempo.QuarterMS))+" ms ("+a.Tempo.From+")"), ", ")
 }
 
 func natural(s harp.String) string {
@@ -59,7 +59,10 @@ func natural(s harp.String) string {
 // fingers under one another.
 func (h *Hand) placing(k int) string {
 	pl := &h.Plan.Placings[k]
-	head := "bar " + strconv.Itoa(h.Score.Events[pl.First].Bar)
+	head := "pickup"
+	if bar := h.Score.Events[pl.First].Bar; bar > 0 {
+		head = "bar " + strconv.Itoa(bar)
+	}
 	head += strings.Repeat(" ", max(1, 8-len(head))) + pl.Move.String()
 	head += strings.Repeat(" ", max(1, 17-len(head)))
 	names, fingers := head, strings.Repeat(" ", len(head))

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"runtime"
@@ -31,8 +32,8 @@ type outcome struct {
 // runBuild is the command build.
 func runBuild(args []string, to streams) int {
 	f := settings("build", to)
-	out := f.String("o", ".site", "the folder of the site")
-	file := f.String("engine", "", "the engine's file, engine.wasm")
+	out := f.String("o", ".site", "the `FOLDER` of the site; .site if none is named")
+	file := f.String("engine", "", "the `FILE` of the engine, engine.wasm; the one inside this program, or in .bin, if none is named")
 	files, code, ok := parse(f, args, 1)
 	if !ok {
 		return code
@@ -52,13 +53,6 @@ func runBuild(args []string, to streams) int {
 	return done
 }
 
-func contentOf(files []string) string {
-	if len(files) == 0 {
-		return "content"
-	}
-	return files[0]
-}
-
 func count(n int, thing string) string {
 	if n == 1 {
 		return "1 " + thing
@@ -68,12 +62,28 @@ func count(n int, thing string) string {
 
 // build makes the site: read the lessons, write every page beside the old site,
 // check where links lead, and only when nothing is wrong put it in its place.
+// What there is to say about the lessons comes with an error too.
 func build(o order) (outcome, error) {
 	c, err := openCourse(o.content)
 	if err != nil {
 		return outcome{}, err
 	}
 	defer c.close()
+	got, err := buildCourse(c, o)
+	if got.remarks == nil && (err != nil || anyErrors(c.remarks)) {
+		w, again := c.look(o.ask)
+		got = outcome{remarks: w.remarks(), lessons: w.lessons()}
+		err = errors.Join(err, again)
+	}
+	return got, err
+}
+
+// buildCourse makes the site of a course that was read, unless the reading found
+// errors: pages might want to be the same file.
+func buildCourse(c *course, o order) (outcome, error) {
+	if anyErrors(c.remarks) {
+		return outcome{}, nil
+	}
 	looks, err := readTheme()
 	if err != nil {
 		return outcome{}, err
@@ -92,7 +102,7 @@ func build(o order) (outcome, error) {
 	if err := w.pages(); err != nil {
 		return outcome{}, err
 	}
-	got := outcome{remarks: sortRemarks(w.remarks()), lessons: len(c.lessons)}
+	got := outcome{remarks: w.remarks(), lessons: w.lessons()}
 	if anyErrors(got.remarks) {
 		return got, nil
 	}
@@ -116,12 +126,12 @@ type work struct {
 
 // page is what remains of a page once it is written.
 type page struct {
-	name   string // of the lesson's file
-	said   []remark
-	ids    headings
-	leads  []lead
-	assets []*asset
-	tunes  bool
+	name  string // of the lesson's file
+	said  []remark
+	ids   headings
+	leads []lead
+	uses  []use
+	tunes bool
 }
 
 // pages writes all pages, on all processors.
@@ -167,7 +177,7 @@ func (w *work) page(i int, words, out *bytes.Buffer) error {
 		if err != nil {
 			return fmt.Errorf("%s cannot be laid out: %w", l.file, err)
 		}
-		*pg = page{l.name, p.said, ids, p.leads, p.assets, len(p.blocks) > 0}
+		*pg = page{l.name, p.said, ids, p.leads, p.uses, len(p.blocks) > 0}
 	}
 	if w.put == nil {
 		return nil
@@ -189,8 +199,17 @@ func (w *work) page(i int, words, out *bytes.Buffer) error {
 	return w.put(l.address, out.Bytes())
 }
 
+// lessons counts the lessons; an index.md with a tune is one where it stands
+// alone.
+func (w *work) lessons() int {
+	if n := len(w.course.lessons); n > 0 || !w.done[0].tunes {
+		return n
+	}
+	return 1
+}
+
 // remarks gathers what was said about the whole course, and looks whether the
-// headings that links lead to are there.
+// headings that links lead to are there and every file has a name of its own.
 func (w *work) remarks() []remark {
 	all := slices.Clone(w.course.remarks)
 	ids := map[string]headings{}
@@ -205,6 +224,38 @@ func (w *work) remarks() []remark {
 			}
 		}
 	}
+	all = append(all, w.sameNames()...)
+	if w.lessons() == 0 && !anyErrors(all) {
+		all = append(all, remark{w.course.dir, 1, 1, isError, "There is no lesson in this folder.",
+			"Write one, a file whose name ends in .md, or let readyhand new make the first."})
+	}
+	return sortRemarks(all)
+}
+
+// sameNames finds files that the site could not hold beside a page or each
+// other: some disks take small letters and capitals for the same.
+func (w *work) sameNames() (all []remark) {
+	pages := map[string]bool{"index.html": true}
+	for _, l := range w.course.lessons {
+		pages[strings.ToLower(l.address)] = true
+	}
+	taken := map[string]*asset{}
+	for _, p := range w.done {
+		for _, u := range p.uses {
+			key := strings.ToLower(u.path)
+			other := taken[key]
+			switch {
+			case pages[key]:
+				u.from.message = "The site cannot hold " + quoted(u.path) + ": a page of it has that name."
+			case other != nil && other != u.asset:
+				u.from.message = "The site cannot hold " + quoted(u.path) + " beside " + quoted(other.path) + ": some disks take them for the same."
+			default:
+				taken[key] = u.asset
+				continue
+			}
+			all = append(all, u.from)
+		}
+	}
 	return all
 }
 
@@ -215,13 +266,13 @@ func (w *work) files(st *staging, looks theme, files func() (engineFiles, error)
 	copied := map[*asset]bool{}
 	for _, p := range w.done {
 		tunes = tunes || p.tunes
-		for _, a := range p.assets {
-			if copied[a] {
+		for _, u := range p.uses {
+			if copied[u.asset] {
 				continue
 			}
-			copied[a] = true
-			if err := st.copy(w.course.root, a); err != nil {
-				return fmt.Errorf("%s cannot be copied: %w", w.course.file(a.path), reason(err))
+			copied[u.asset] = true
+			if err := st.copy(w.course.root, u.asset); err != nil {
+				return fmt.Errorf("%s cannot be copied: %w", w.course.file(u.path), reason(err))
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"encoding/base64"
 	"io"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -13,6 +14,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"readyhand/engine"
 )
 
 const aTune = "```abc\nX:1\nT:Over & <Under>\nM:3/4\nL:1/4\nK:C\nC E G | c G E | C3 |]\n```\n"
@@ -264,20 +267,120 @@ func TestNew(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "my lessons")
 	code, out, err := readyhand("", "new", dir)
 	require.Equal(t, done, code, err)
-	assert.Contains(t, out, "readyhand serve")
-	content := filepath.Join(dir, "content")
-	remarks, lessons, problem := check(content)
+	assert.Contains(t, out, os.Args[0]+" serve '"+dir+"'", "as it was called, and as a shell reads it")
+	remarks, lessons, problem := check(contentOf([]string{dir}))
 	require.NoError(t, problem)
 	assert.Empty(t, remarks)
-	assert.Equal(t, 1, lessons)
+	assert.Equal(t, 2, lessons)
 	site := filepath.Join(dir, ".site")
-	code, _, err = readyhand("", "build", "-engine", fakeEngine(t), "-o", site, content)
+	code, _, err = readyhand("", "build", "-engine", fakeEngine(t), "-o", site, dir)
 	assert.Equal(t, done, code, err)
-	assert.Contains(t, tree(t, site)["first-tune.html"], `class="ready"`)
+	for _, page := range []string{"first-tune.html", "second-tune.html"} {
+		assert.Contains(t, tree(t, site)[page], `class="ready"`)
+	}
 
 	before := tree(t, dir)
 	code, _, err = readyhand("", "new", dir)
 	assert.Equal(t, trouble, code)
 	assert.Contains(t, err, "already")
 	assert.Equal(t, before, tree(t, dir), "new writes over nothing")
+}
+
+// What the second lesson says can be said, the engine understands, and its tune
+// shows what the words below it speak of.
+func TestStarterSentences(t *testing.T) {
+	text, err := starter.ReadFile("starter/second-tune.md")
+	require.NoError(t, err)
+	found := regexp.MustCompile("\\| `%%ready ([^`]+)` \\|").FindAllStringSubmatch(string(text), -1)
+	require.Len(t, found, 11)
+	for _, row := range found {
+		message, _, ok := engine.Check(row[1])
+		assert.True(t, ok || row[1] == "phrase", "%s: %s", row[1], message)
+	}
+	tune := fenced(t, string(text), "---\n\n", "abc")
+	for _, sign := range []string{"{d}c", "!uppermordent!d", "!2!A", "%%ready offer cut@9"} {
+		assert.Contains(t, tune, sign)
+		assert.Contains(t, strings.Replace(string(text), tune, "", 1), "`"+sign+"`", "%s is spoken of too", sign)
+	}
+	a := engine.Read(tune).Answer()
+	assert.Empty(t, a.Remarks)
+	assert.Equal(t, 1, a.Hands[0].Plan.Events[4].Finger(a.Hands[0].Score.Events[4].Notes[0].String), "finger 2 on the fifth note")
+	assert.Equal(t, "9.cut", a.Hands[0].Score.Gaps[8].Sites[0].ID(0))
+}
+
+// The commands that README.md gives a teacher, in their order, as they stand
+// there.
+func TestCommandsOfREADME(t *testing.T) {
+	me, err := os.Executable()
+	require.NoError(t, err)
+	text, err := os.ReadFile("../README.md")
+	require.NoError(t, err)
+	dir := folder(t, map[string]string{".bin/engine.wasm": "engine", ".bin/wasm_exec.js": "start", "tune.abc": fenced(t, string(text), "## One tune in", "abc")})
+	require.NoError(t, os.Symlink(me, filepath.Join(dir, ".bin", "readyhand")))
+	said := map[string]string{}
+	for _, line := range regexp.MustCompile("(?m)^    (\\.bin/readyhand .+?)(?:  .*)?$").FindAllStringSubmatch(string(text), -1) {
+		words := strings.Fields(line[1])
+		c := exec.Command(filepath.Join(dir, words[0]), words[1:]...)
+		c.Dir, c.Env = dir, append(os.Environ(), asCommand+"=1")
+		out, err := c.CombinedOutput()
+		require.NoError(t, err, "%s\n%s", line[1], out)
+		said[words[1]] = string(out)
+	}
+	require.Len(t, said, 4, "new, check, build, plan")
+	assert.Contains(t, said["check"], "2 lessons can be built.")
+	assert.Contains(t, said["build"], "2 lessons.")
+	assert.Equal(t, fenced(t, string(text), "## One tune in", "text"), said["plan"])
+	site := tree(t, filepath.Join(dir, ".site"))
+	assert.Contains(t, site, "first-tune.html")
+
+	require.NoError(t, os.RemoveAll(filepath.Join(dir, "my-lessons", "content")))
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "my-lessons", "content"), 0o755))
+	for _, content := range []string{"my-lessons", filepath.Join("my-lessons", "content")} {
+		code, _, err := readyhand("", "build", "-engine", fakeEngine(t), "-o", filepath.Join(dir, ".site"), filepath.Join(dir, content))
+		assert.Equal(t, trouble, code)
+		assert.Contains(t, err, "content:1:1: error: There is no lesson in this folder. (Write one,")
+		assert.Equal(t, site, tree(t, filepath.Join(dir, ".site")), "a site is never emptied")
+	}
+}
+
+// A folder named is the lessons' own if there are any in it.
+func TestContentOf(t *testing.T) {
+	dir := folder(t, map[string]string{"outer/a.md": "", "outer/content/b.md": "", "inner/content/b.md": "", "inner/.a.md": "", "bare/a.txt": "", "file/content": ""})
+	for named, want := range map[string]string{"outer": "outer", "inner": "inner/content", "bare": "bare", "file": "file", "none": "none"} {
+		assert.Equal(t, filepath.Join(dir, want), contentOf([]string{filepath.Join(dir, named)}), named)
+	}
+	assert.Equal(t, "content", contentOf(nil))
+}
+
+// An index.md with a tune is a course of one page; without one it is none.
+func TestOnlyAFrontPage(t *testing.T) {
+	site := made(t, map[string]string{"index.md": lessonText("Alone", aTune)})
+	assert.Contains(t, site["index.html"], `class="ready"`)
+	assert.NotContains(t, site["index.html"], "<ol", "there is no list of nothing")
+	dir := folder(t, map[string]string{"index.md": lessonText("Alone", "Words.\n"), "more/b.md": lessonText("B", aTune)})
+	remarks, _, err := check(dir)
+	require.NoError(t, err)
+	assert.True(t, anyErrors(remarks), "a warning about b.md is no lesson: %v", remarks)
+}
+
+// What build says is what check says, whatever is wrong, and nothing is written.
+func TestBuildSaysWhatCheckSays(t *testing.T) {
+	for why, files := range map[string]map[string]string{
+		"two lessons with one address": {"Bad.md": lessonText("A", "[x](no.md)\n"), "bad.md": lessonText("B", "<b>\n")},
+		"a file with a page's name":    {"a.md": lessonText("A", "[a](a.html) [x](no.md)\n"), "a.html": "mine"},
+		"a lesson that is no text":     {"a.md": "\xff", "b.md": lessonText("B", "[x](no.md)\n")},
+		"no lesson":                    {"more/a.md": lessonText("A", "")},
+	} {
+		dir, top := folder(t, files), t.TempDir()
+		checked, said, _ := readyhand("", "check", dir)
+		code, _, err := readyhand("", "build", "-engine", fakeEngine(t), "-o", filepath.Join(top, "site"), dir)
+		assert.Equal(t, trouble, checked, why)
+		assert.Equal(t, trouble, code, why)
+		assert.Equal(t, said+"readyhand: the site in "+filepath.Join(top, "site")+" is left as it was.\n", err, why)
+		assert.Empty(t, names(t, top), why)
+	}
+	dir := folder(t, map[string]string{"a.md": lessonText("A", "[x](no.md)\n"+aTune)})
+	_, said, _ := readyhand("", "check", dir)
+	_, _, err := readyhand("", "build", "-engine", "none.wasm", "-o", filepath.Join(t.TempDir(), "site"), dir)
+	assert.True(t, strings.HasPrefix(err, said), "the remarks come with another error too: %s", err)
 }

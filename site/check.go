@@ -1,8 +1,6 @@
 package main
 
-import (
-	"fmt"
-)
+import "fmt"
 
 // runCheck is the command check: it prints every remark, and is not content
 // while there are errors.
@@ -32,9 +30,12 @@ func check(content string) (remarks []remark, lessons int, err error) {
 		return nil, 0, err
 	}
 	defer c.close()
-	w := &work{course: c, md: newMarkdown(), ask: askEngine}
-	if err := w.pages(); err != nil {
-		return nil, 0, err
-	}
-	return sortRemarks(w.remarks()), len(c.lessons), nil
+	w, err := c.look(askEngine)
+	return w.remarks(), w.lessons(), err
+}
+
+// look reads all pages of a course for what there is to say about them.
+func (c *course) look(ask asker) (*work, error) {
+	w := &work{course: c, md: newMarkdown(), ask: ask}
+	return w, w.pages()
 }

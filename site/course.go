@@ -34,6 +34,29 @@ type asset struct {
 	err  error
 }
 
+// contentFolder is where new puts lessons, and where they are looked for first.
+const contentFolder = "content"
+
+// contentOf finds the lessons of the folder that was named: in it, or in its
+// folder content where it holds none itself.
+func contentOf(files []string) string {
+	if len(files) == 0 {
+		return contentFolder
+	}
+	own, err := os.ReadDir(files[0])
+	inner := filepath.Join(files[0], contentFolder)
+	info, missing := os.Stat(inner)
+	if err != nil || missing != nil || !info.IsDir() || slices.ContainsFunc(own, isLesson) {
+		return files[0]
+	}
+	return inner
+}
+
+// isLesson reports an entry of a folder that is read as a lesson.
+func isLesson(e fs.DirEntry) bool {
+	return !e.IsDir() && path.Ext(e.Name()) == ".md" && !strings.HasPrefix(e.Name(), ".")
+}
+
 // openCourse reads the folder and the front matter of its lessons. The error is
 // for a folder that is not there; anything wrong in a lesson is a remark.
 func openCourse(dir string) (*course, error) {
@@ -78,7 +101,7 @@ func (c *course) enter(e fs.DirEntry) {
 		c.lookInto(name)
 		return
 	}
-	if path.Ext(name) != ".md" {
+	if !isLesson(e) {
 		return
 	}
 	source, message, suggestion := c.read(name)
@@ -104,20 +127,20 @@ func (c *course) read(name string) (source []byte, message, suggestion string) {
 	info, err := c.root.Stat(name)
 	switch {
 	case err != nil && outside(err):
-		return nil, "This file lies outside the folder of lessons.", "copy the file itself into the folder"
+		return nil, "This file lies outside the folder of lessons.", copyInto
 	case err != nil:
-		return nil, fmt.Sprintf("This file cannot be read: %v.", reason(err)), "look whether it is there and may be read"
+		return nil, fmt.Sprintf("This file cannot be read: %v.", reason(err)), "Look whether it is there and may be read."
 	case !info.Mode().IsRegular():
-		return nil, "This is not a file with a lesson.", "give it another name, without .md"
+		return nil, "This is not a file with a lesson.", "Give it another name, without .md."
 	case info.Size() > mostBytes:
-		return nil, tooLarge(info.Size()), "make two lessons of it"
+		return nil, tooLarge(info.Size()), "Make two lessons of it."
 	}
 	source, err = c.root.ReadFile(name)
 	if err != nil {
-		return nil, fmt.Sprintf("This file cannot be read: %v.", reason(err)), "look whether it is there and may be read"
+		return nil, fmt.Sprintf("This file cannot be read: %v.", reason(err)), "Look whether it is there and may be read."
 	}
 	if len(source) > mostBytes { // it grew since it was measured
-		return nil, tooLarge(int64(len(source))), "make two lessons of it"
+		return nil, tooLarge(int64(len(source))), "Make two lessons of it."
 	}
 	return source, "", ""
 }
@@ -139,7 +162,7 @@ func (c *course) lookInto(dir string) {
 	for _, e := range entries {
 		if !e.IsDir() && path.Ext(e.Name()) == ".md" {
 			c.remarks = append(c.remarks, remark{c.file(path.Join(dir, e.Name())), 1, 1, isWarning,
-				"This lesson is left out, because it lies in a folder of its own.", "move it to " + c.dir})
+				"This lesson is left out, because it lies in a folder of its own.", "Move it to " + c.dir + "."})
 		}
 	}
 }
@@ -154,14 +177,10 @@ func (c *course) arrange() {
 	for _, l := range c.lessons {
 		if other, is := taken[l.address]; is {
 			c.remarks = append(c.remarks, l.remarkAt(isError, 0,
-				fmt.Sprintf("This lesson and %s would both be the page %s.", other, l.address), "give one of the files another name"))
+				fmt.Sprintf("This lesson and %s would both be the page %s.", other, l.address), "Give one of the files another name."))
 			continue
 		}
 		taken[l.address] = l.name
-	}
-	if len(c.lessons) == 0 && len(c.remarks) == 0 {
-		c.remarks = append(c.remarks, remark{c.dir, 1, 1, isError, "There is no lesson in this folder.",
-			"write one, a file whose name ends in .md, or let readyhand new make a first one"})
 	}
 }
 

@@ -69,10 +69,10 @@ type placingJSON struct {
 }
 
 type siteJSON struct {
-	ID         string `json:"id"`
-	Note       int    `json:"note"`
-	Ornament   string `json:"ornament"`
-	Readiness  string `json:"readiness"`
+	ID         string  `json:"id"`
+	Note       int     `json:"note"`
+	Ornament   string  `json:"ornament"`
+	Readiness  string  `json:"readiness"`
 	On         bool    `json:"on"`
 	Likelihood int32   `json:"likelihood"`
 	Moves      int     `json:"moves"` // written notes that would have to take another finger or placing

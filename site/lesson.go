@@ -38,7 +38,7 @@ const frontPage = "index.md"
 func readLesson(name, file string, source []byte) *lesson {
 	l := &lesson{name: name, file: file, address: address(name), order: math.Inf(1), source: source}
 	if bad := firstBad(source); bad >= 0 {
-		l.remark(isError, bad, "This letter cannot be read: the file is not in UTF-8.", "save it as UTF-8 in your editor")
+		l.remark(isError, bad, badLetter, saveAsUTF8)
 		l.body = len(source)
 		return l
 	}
@@ -60,14 +60,21 @@ func (l *lesson) remarkAt(s severity, at int, message, suggestion string) remark
 	return remark{l.file, line, column, s, message, suggestion}
 }
 
-// firstBad is the first byte that is not UTF-8, or -1.
+const (
+	badLetter  = "This letter cannot be read: the file is not in UTF-8."
+	saveAsUTF8 = "Save it as UTF-8 in your editor."
+)
+
+// firstBad is the first byte that is not UTF-8, or -1. A zero byte is not in any
+// text: it comes from UTF-16 or from something else than a text.
 func firstBad(source []byte) int {
+	zero := bytes.IndexByte(source, 0)
 	if utf8.Valid(source) {
-		return -1
+		return zero
 	}
 	for i := 0; i < len(source); {
 		r, n := utf8.DecodeRune(source[i:])
-		if r == utf8.RuneError && n <= 1 {
+		if i == zero || r == utf8.RuneError && n <= 1 {
 			return i
 		}
 		i += n
@@ -84,7 +91,7 @@ type field struct {
 // frontMatter finds the lines between the two --- at the very start, and where
 // each of them stands. Lines are "key: value", so that a title may hold a colon.
 func (l *lesson) frontMatter() (fields []field, ok bool) {
-	const shape = "start the file with the lines ---, title: The name of the lesson, and --- again"
+	const shape = "Start the file with the lines ---, title: The name of the lesson, and --- again."
 	rest := bytes.TrimPrefix(l.source, []byte("\uFEFF")) // some editors put a mark before the first letter
 	line, rest, _ := bytes.Cut(rest, []byte{'\n'})
 	if strings.TrimRight(string(line), " \t\r") != "---" {
@@ -103,7 +110,7 @@ func (l *lesson) frontMatter() (fields []field, ok bool) {
 			fields = append(fields, field{at: at})
 		}
 	}
-	l.remark(isError, 0, "The lines at the top are not closed.", "write --- on a line of its own under them")
+	l.remark(isError, 0, "The lines at the top are not closed.", "Write --- on a line of its own under them.")
 	l.body = len(l.source)
 	return nil, false
 }
@@ -128,7 +135,7 @@ func (l *lesson) take(fields []field) {
 			continue
 		}
 		if seen[f.key] {
-			l.remark(isWarning, f.at, strings.ToLower(f.key)+" is given twice; the first counts.", "take this line out")
+			l.remark(isWarning, f.at, strings.ToLower(f.key)+" is given twice; the first counts.", "Take this line out.")
 			continue
 		}
 		seen[f.key] = true
@@ -143,17 +150,17 @@ func (l *lesson) take(fields []field) {
 		case "Order":
 			n, err := strconv.ParseFloat(value, 64)
 			if err != nil || math.IsNaN(n) || math.IsInf(n, 0) {
-				l.remark(isError, f.at, "order is not a number: "+strconv.Quote(value)+".", "write for example order: 3")
+				l.remark(isError, f.at, "order is not a number: "+quoted(value)+".", "Write for instance order: 3.")
 				continue
 			}
 			l.order = n
 		default:
-			l.remark(isWarning, f.at, "There is no setting "+strconv.Quote(strings.ToLower(f.key))+" here.",
-				"the settings are title, order, summary and level")
+			l.remark(isWarning, f.at, "There is no setting "+quoted(strings.ToLower(f.key))+" here.",
+				"Write title, order, summary or level.")
 		}
 	}
 	if l.title == "" {
-		l.remark(isError, titleAt, "This lesson has no title.", "write title: and its name on a line between the two ---")
+		l.remark(isError, titleAt, "This lesson has no title.", "Write title: and its name on a line between the two ---.")
 	}
 }
 
@@ -176,11 +183,11 @@ func (l *lesson) header(fields []field) (textproto.MIMEHeader, bool) {
 	lines := strings.SplitAfter(text.String(), "\n")
 	for i, f := range fields {
 		if _, err := read(strings.Join(lines[:i+1], "")); err != nil {
-			l.remark(isError, f.at, "This line is not a setting.", "write a word, a colon and what it is: title: The first cut")
+			l.remark(isError, f.at, "This line is not a setting.", "Write a word, a colon and what it is: title: The first cut.")
 			return nil, false
 		}
 	}
-	l.remark(isError, 0, "The lines at the top cannot be read.", "write each as a word, a colon and what it is")
+	l.remark(isError, 0, "The lines at the top cannot be read.", "Write each as a word, a colon and what it is.")
 	return nil, false
 }
 

@@ -49,7 +49,7 @@ func newWatch(l limits, ids parser.IDs) *watch {
 func (w *watch) look() {
 	if w.calls++; w.calls&15 == 0 && time.Now().After(w.until) {
 		panic(tooMuch{"This lesson is too tangled to be read in time.",
-			"look for many brackets or signs in a row near here, or make two lessons of it", w.at})
+			"Look for many brackets or signs in a row near here, or make two lessons of it.", w.at})
 	}
 }
 
@@ -60,7 +60,7 @@ func (w *watch) RemoveDelimiter(d *parser.Delimiter) { w.look(); w.Context.Remov
 func (w *watch) SetOpenedBlocks(blocks []parser.Block) {
 	w.look()
 	if len(blocks) > w.levels {
-		panic(tooMuch{"Lists or quotations lie too deep inside each other here.", "take some of the levels out", w.at})
+		panic(tooMuch{"Lists or quotations lie too deep inside each other here.", "Take some of the levels out.", w.at})
 	}
 	w.Context.SetOpenedBlocks(blocks)
 }
@@ -109,7 +109,7 @@ func (measure) Transform(p *ast.Paragraph, reader text.Reader, pc parser.Context
 		}
 	}
 	if w.cells -= columns * lines.Len(); w.cells < 0 {
-		panic(tooMuch{"The tables of this lesson are too large.", "take rows or columns out", lines.At(0).Start})
+		panic(tooMuch{"The tables of this lesson are too large.", "Take rows or columns out.", lines.At(0).Start})
 	}
 }
 

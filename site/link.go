@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"net/url"
 	"path"
 	"strings"
@@ -28,21 +27,21 @@ var schemes = map[string]bool{"http": true, "https": true, "mailto": true, "tel"
 func (c *course) resolve(from *lesson, written string) target {
 	u, err := url.Parse(written)
 	if err != nil {
-		return wrong(fmt.Sprintf("This is no address: %q.", written), "write the name of a file, or an address that begins with https://")
+		return wrong("This is no address: "+quoted(written)+".", "Write the name of a file, or an address that begins with https://.")
 	}
 	switch {
 	case schemes[strings.ToLower(u.Scheme)]:
 		return target{href: written}
 	case u.Scheme != "":
-		return wrong(fmt.Sprintf("A link cannot lead to %q.", u.Scheme+":"), "write an address that begins with https://")
+		return wrong("A link cannot lead to "+quoted(u.Scheme+":")+".", "Write an address that begins with https://.")
 	case u.Host != "":
-		return wrong(fmt.Sprintf("This address is half written: %q.", written), "write https:"+written)
+		return wrong("This address is half written: "+quoted(written)+".", "Write https:"+written+".")
 	case u.Path == "" && u.Fragment == "" && written != "#":
-		return wrong("This link leads nowhere.", "write a file or an address between the round brackets")
+		return wrong("This link leads nowhere.", "Write a file or an address between the round brackets.")
 	case u.Path == "":
 		return target{href: written, page: from.name, part: u.Fragment}
 	case strings.HasPrefix(u.Path, "/"):
-		return wrong(fmt.Sprintf("%q begins with a stroke, so it leads out of the course.", u.Path), "write "+strings.TrimLeft(u.Path, "/"))
+		return wrong(quoted(u.Path)+" begins with a slash, so it leads out of the course.", c.inside(strings.TrimLeft(u.Path, "/")))
 	}
 	return c.within(u)
 }
@@ -58,33 +57,43 @@ func (c *course) within(u *url.URL) target {
 		return target{href: "index.html" + tail}
 	}
 	if strings.HasPrefix(p, "../") || p == ".." {
-		return wrong(fmt.Sprintf("%q lies outside the folder of lessons.", u.Path), "copy the file into the folder")
+		return wrong(quoted(u.Path)+" lies outside the folder of lessons.", copyInto)
 	}
 	if strings.EqualFold(path.Ext(p), ".md") {
-		suggestion := "write the name of one of the lessons"
+		suggestion := "Write the name of one of the lessons."
 		if n := c.nearest(p); n != "" {
-			suggestion = "did you mean " + n
+			suggestion = "Write " + n + ", if that is meant."
 		}
-		return wrong(fmt.Sprintf("There is no lesson %q.", p), suggestion)
+		return wrong("There is no lesson "+quoted(p)+".", suggestion)
 	}
 	a := c.asset(p)
 	switch {
 	case a.err != nil && outside(a.err):
-		return wrong(fmt.Sprintf("%q lies outside the folder of lessons.", p), "copy the file itself into the folder")
+		return wrong(quoted(p)+" lies outside the folder of lessons.", copyInto)
 	case a.err != nil:
-		suggestion := "put the file beside the lesson, or mend its name"
+		suggestion := "Put the file beside the lesson, or mend its name."
 		for _, l := range c.lessons {
 			if l.address == p {
-				suggestion = "write " + l.name
+				suggestion = "Write " + l.name + "."
 			}
 		}
-		return wrong(fmt.Sprintf("There is no file %q.", p), suggestion)
+		return wrong("There is no file "+quoted(p)+".", suggestion)
 	case !a.info.Mode().IsRegular():
-		return wrong(fmt.Sprintf("%q is a folder.", p), "write the name of a file in it")
+		return wrong(quoted(p)+" is a folder.", "Write the name of a file in it.")
 	case strings.HasPrefix(p, ".") || strings.Contains(p, "/."):
-		return wrong(fmt.Sprintf("%q is a hidden file, which no site shows.", p), "give it a name that does not begin with a dot")
+		return wrong(quoted(p)+" is a hidden file, which no site shows.", "Give it a name that does not begin with a dot.")
 	}
 	return target{href: pathEscape(p) + tail, asset: a}
+}
+
+const copyInto = "Copy the file itself into the folder, and write its name."
+
+// inside suggests what to write for a path that began with a slash.
+func (c *course) inside(p string) string {
+	if a := c.asset(path.Clean(p)); a.err == nil && a.info.Mode().IsRegular() {
+		return "Write " + p + "."
+	}
+	return copyInto
 }
 
 // pathEscape writes a path as an address.

@@ -23,11 +23,11 @@ type command struct {
 
 // commands is the map of this program; each lives in the file of its name.
 func commands() []command {
-	content := [2]string{"CONTENT", "the folder of the lessons, or the one that new made; content if none is named"}
+	content := [2]string{"CONTENT", "the folder of the lessons, or one that new made; content if none is named"}
 	return []command{
 		{"new", "DIR", "start a folder with two lessons in it", [][2]string{{"DIR", "the folder to make"}}, runNew},
-		{"build", "[-o FOLDER] [CONTENT]", "make the site from the lessons", [][2]string{content}, runBuild},
-		{"serve", "[-o FOLDER] [-port NUMBER] [CONTENT]", "show the site here and follow what you write", [][2]string{content}, runServe},
+		{"build", "[-o FOLDER] [-engine FILE] [CONTENT]", "make the site from the lessons", [][2]string{content}, runBuild},
+		{"serve", "[-o FOLDER] [-engine FILE] [-port NUMBER] [CONTENT]", "show the site here and follow what you write", [][2]string{content}, runServe},
 		{"check", "[CONTENT]", "say what is wrong in the lessons, and where", [][2]string{content}, runCheck},
 		{"plan", "[-tune NUMBER] [-do SENTENCE] [-json] FILE", "finger one tune, from ABC or from a lesson",
 			[][2]string{{"FILE", "a tune in ABC, a lesson whose name ends in .md, or - for what is typed or piped in"}}, runPlan},
@@ -63,7 +63,7 @@ func run(args []string, to streams) int {
 			return c.run(args[1:], to)
 		}
 	}
-	fmt.Fprintf(to.err, "readyhand: There is no command “%s”.\n\n", args[0])
+	fmt.Fprintf(to.err, "readyhand: There is no command %s.\n\n", quoted(args[0]))
 	usage(to.err)
 	return notClear
 }
@@ -107,10 +107,9 @@ func (c command) usage(f *flag.FlagSet) {
 	}
 }
 
-// unclear tells of a command that was not understood, and what it takes.
+// unclear tells of a command that was not understood.
 func unclear(f *flag.FlagSet, message string) int {
-	fmt.Fprintf(f.Output(), "%s: %s\n\n", f.Name(), message)
-	f.Usage()
+	fmt.Fprintf(f.Output(), "%s: %s\n%[1]s -h tells what it takes.\n", f.Name(), message)
 	return notClear
 }
 
@@ -152,7 +151,7 @@ func parse(f *flag.FlagSet, args []string, most int) (files []string, code int, 
 		files, args = append(files, left[0]), left[1:]
 	}
 	if len(files) > most {
-		return nil, unclear(f, "“"+files[most]+"” is one too many."), false
+		return nil, unclear(f, quoted(files[most])+" is one too many."), false
 	}
 	return files, done, true
 }

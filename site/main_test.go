@@ -95,6 +95,34 @@ func TestCommandsThatAreNotUnderstood(t *testing.T) {
 	}
 }
 
+// A setting with a wrong value is the fault of who called, not of a file: it is
+// told without a place, and no tune is read.
+func TestWrongValues(t *testing.T) {
+	for _, row := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"plan", "-hand", "foo", "none.abc"}, "readyhand plan: -hand: A hand is right or left, not \"foo\"."},
+		{[]string{"plan", "-tempo", "0", "none.abc"}, "readyhand plan: -tempo: A tempo is"},
+		{[]string{"plan", "none.abc", "-spacing", "nan", "-json"}, "readyhand plan: -spacing: Strings lie 8 to 25"},
+		{[]string{"plan", "-fingers", "19", "none.abc"}, "readyhand plan: -fingers: "},
+		{[]string{"plan", "-strings", "1000", "none.abc"}, "readyhand plan: -strings: A harp here has 8 to 47 strings"},
+		{[]string{"plan", "-strings", "47", "-lowest", "E4", "none.abc"}, "readyhand plan: So many strings from there"},
+		{[]string{"plan", "-do", "frob", "none.abc"}, "readyhand plan: -do: \"frob\" is not"},
+		{[]string{"plan", "-tune", "two", "none.abc"}, "readyhand plan: -tune: Write a whole number after it."},
+		{[]string{"plan", "-loud", "none.abc"}, "readyhand plan: There is no setting -loud."},
+		{[]string{"plan", "none.abc", "-do"}, "readyhand plan: Something must follow -do."},
+		{[]string{"check", "a", "b"}, "readyhand check: \"b\" is one too many."},
+	} {
+		code, out, err := readyhand("", row.args...)
+		assert.Equal(t, notClear, code, "%q", row.args)
+		assert.Empty(t, out, "%q", row.args)
+		assert.True(t, strings.HasPrefix(err, row.says), "%q: %s", row.args, err)
+		assert.NotRegexp(t, `:\d+:\d+:`, err, "%q", row.args)
+		assert.True(t, strings.HasSuffix(err, "\nreadyhand "+row.args[0]+" -h tells what it takes.\n"), "%q: %s", row.args, err)
+	}
+}
+
 func TestHelp(t *testing.T) {
 	code, out, _ := readyhand("", "help")
 	assert.Equal(t, done, code)
@@ -102,7 +130,13 @@ func TestHelp(t *testing.T) {
 		assert.Contains(t, out, "readyhand "+c.name)
 		code, _, said := readyhand("", c.name, "-h")
 		assert.Equal(t, done, code, c.name)
-		assert.Contains(t, said, "readyhand "+c.name)
+		assert.Contains(t, said, "readyhand "+c.name+" "+c.takes)
+		assert.Contains(t, said, "    "+c.does)
+		for _, w := range c.words {
+			assert.Regexp(t, `(?m)^  `+w[0]+" +"+w[1], said, c.name)
+			assert.Contains(t, c.takes, w[0])
+		}
+		assert.NotContains(t, said, "Usage of", c.name)
 	}
 }
 

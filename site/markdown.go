@@ -96,7 +96,7 @@ type prose struct {
 	blocks []block
 	spots  []ast.Node // where those blocks stand in the tree
 	leads  []lead
-	assets []*asset
+	uses   []use
 	said   []remark
 }
 
@@ -104,6 +104,13 @@ type prose struct {
 type lead struct {
 	page, part string
 	from       remark // what to say if it is not there
+}
+
+// use is a file that a lesson refers to, and what to say there if the site cannot
+// hold it.
+type use struct {
+	*asset
+	from remark
 }
 
 func (p *prose) say(s severity, at int, message, suggestion string) {
@@ -140,7 +147,7 @@ func (p *prose) mend(tree ast.Node) bool {
 		}
 		// Signs inside signs (***) are no lists, so the watch does not count them.
 		if depth++; depth > 4*usual.levels {
-			p.say(isError, max(0, n.Pos()), "Signs lie too deep inside each other here.", "take some of the stars and brackets out")
+			p.say(isError, max(0, n.Pos()), "Signs lie too deep inside each other here.", "Take some of the stars and brackets out.")
 			return ast.WalkStop, errDeep
 		}
 		switch n := n.(type) {
@@ -154,6 +161,9 @@ func (p *prose) mend(tree ast.Node) bool {
 			}
 		case *ast.FencedCodeBlock:
 			p.fence(n)
+			p.bare(n)
+		case *ast.Paragraph, *ast.TextBlock, *ast.CodeBlock:
+			p.bare(n)
 		case *ast.RawHTML:
 			first := n.Segments.At(0)
 			p.html(n.Pos(), first.Value(p.body))
@@ -167,7 +177,7 @@ func (p *prose) mend(tree ast.Node) bool {
 			gone = append(gone, n)
 		case *ast.Heading:
 			if n.Level == 1 && p.title != "" {
-				p.say(isNote, n.Pos(), "The title is already the heading of the page.", "begin a part of the lesson with ##")
+				p.say(isNote, n.Pos(), "The title is already the heading of the page.", "Begin a part of the lesson with ##.")
 			}
 		}
 		return ast.WalkContinue, nil
@@ -184,7 +194,7 @@ func (p *prose) mend(tree ast.Node) bool {
 // html speaks about HTML in a lesson; a comment is the teacher's own note.
 func (p *prose) html(at int, text []byte) {
 	if !bytes.HasPrefix(bytes.TrimSpace(text), []byte("<!--")) {
-		p.say(isWarning, max(0, at), "HTML is left out of the page.", "say it in Markdown; for a sign write \\<")
+		p.say(isWarning, max(0, at), "HTML is left out of the page.", "Write it in Markdown, and for a sign write \\<.")
 	}
 }
 
@@ -195,16 +205,43 @@ func (p *prose) fence(n *ast.FencedCodeBlock) {
 	}
 	if n.Parent().Kind() != ast.KindDocument {
 		p.say(isWarning, n.Pos(), "A tune inside a list or a quotation is only printed, not fingered.",
-			"begin its ``` at the start of the line, outside the list")
+			"Begin its ``` at the start of the line, outside the list.")
 		return
 	}
 	b, closed := p.block(n)
 	if !closed {
-		p.say(isError, n.Pos(), "This tune has no end.", "write ``` on a line of its own under the tune")
+		p.say(isError, n.Pos(), "This tune has no end.", "Write ``` on a line of its own under the tune.")
 		return
 	}
 	p.blocks = append(p.blocks, b)
 	p.spots = append(p.spots, n)
+}
+
+// bare warns of a tune that nothing marks as one: it would stand in the page as
+// words. A tune begins with X: and a number, and its key line is K: (ABC 2.1, 3).
+func (p *prose) bare(n ast.Node) {
+	if fence, ok := n.(*ast.FencedCodeBlock); ok && len(fence.Language(p.body)) > 0 {
+		return
+	}
+	at := -1
+	for i := range n.Lines().Len() {
+		s := n.Lines().At(i)
+		line := bytes.TrimLeft(s.Value(p.body), " \t")
+		switch {
+		case at < 0 && numbered(line):
+			at = s.Stop - len(line)
+		case at >= 0 && bytes.HasPrefix(line, []byte("K:")):
+			p.say(isWarning, at, "This looks like a tune; write ```abc above it and ``` below.", "")
+			return
+		}
+	}
+}
+
+// numbered reports a line such as X:1.
+func numbered(line []byte) bool {
+	number, ok := bytes.CutPrefix(line, []byte("X:"))
+	number = bytes.TrimSpace(number)
+	return ok && len(number) > 0 && '0' <= number[0] && number[0] <= '9'
 }
 
 // setTunes puts the engine's answer in the place of each tune.

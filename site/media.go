@@ -34,12 +34,12 @@ func (p *prose) lookUp(written string, at int) target {
 		p.say(isError, at, t.message, t.suggestion)
 	}
 	if t.asset != nil {
-		p.assets = append(p.assets, t.asset)
+		p.uses = append(p.uses, use{t.asset, p.remarkAt(isError, p.lesson.body+at, "", "Give one of the files another name.")})
 	}
 	if t.part != "" {
 		p.leads = append(p.leads, lead{t.page, t.part, p.remarkAt(isError, p.lesson.body+at,
-			"There is no heading \""+t.part+"\" in "+t.page+".",
-			"write the words of the heading in small letters with hyphens between them")})
+			"There is no heading "+quoted(t.part)+" in "+t.page+".",
+			"Write the words of the heading in small letters with hyphens between them.")})
 	}
 	return t
 }
@@ -50,12 +50,12 @@ func (p *prose) image(n *ast.Image) ast.Node {
 	t := p.lookUp(string(n.Destination), n.Pos())
 	if t.message == "" && t.asset == nil {
 		p.say(isError, n.Pos(), "A picture or recording from elsewhere is not shown: the page asks no other site for anything.",
-			"copy the file beside the lesson and write its name")
+			"Copy the file beside the lesson and write its name.")
 		return nil
 	}
 	n.Destination = []byte(t.href)
 	if words == "" && t.message == "" {
-		p.say(isWarning, n.Pos(), "Nothing is said here for those who cannot see the picture.", "say between [ and ] what it shows")
+		p.say(isWarning, n.Pos(), "Nothing is said here for those who cannot see the picture.", "Write between [ and ] what it shows.")
 	}
 	if t.asset == nil {
 		return nil

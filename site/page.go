@@ -91,6 +91,16 @@ func (lay *layout) frontPage(out *bytes.Buffer, front *lesson, words []byte, tun
 	}
 	out.WriteString("</header>\n")
 	out.Write(words)
+	lay.contents(out)
+	out.WriteString("</main>\n")
+	foot(out)
+}
+
+// contents is the list of lessons, if there are any beside the front page.
+func (lay *layout) contents(out *bytes.Buffer) {
+	if len(lay.lessons) == 0 {
+		return
+	}
 	out.WriteString("<nav aria-label=\"Lessons\">\n<ol class=\"contents\">\n")
 	for _, l := range lay.lessons {
 		out.WriteString(`<li><a href="`)
@@ -110,8 +120,7 @@ func (lay *layout) frontPage(out *bytes.Buffer, front *lesson, words []byte, tun
 		}
 		out.WriteString("</li>\n")
 	}
-	out.WriteString("</ol>\n</nav>\n</main>\n")
-	foot(out)
+	out.WriteString("</ol>\n</nav>\n")
 }
 
 // head is all before the page's own head line.

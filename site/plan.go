@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"syscall"
 
 	"github.com/yuin/goldmark/ast"
 )
@@ -62,7 +61,7 @@ func readPlan(args []string, to streams) (a asked, code int, ok bool) {
 		f.Func(s[0], s[1], say(s[0]))
 	}
 	f.BoolVar(&a.json, "json", false, "print the whole answer as JSON")
-	tune := f.Int("tune", 1, "which tune of a lesson, by `NUMBER`; 1 for the first")
+	tune := f.Int("tune", 1, "the `NUMBER` of a tune in a lesson; 1, the first, if none is named")
 	files, code, ok := parse(f, args, 1)
 	switch {
 	case !ok:
@@ -90,7 +89,11 @@ func (a *asked) read(file string, tune int, to streams) {
 	} else {
 		var in *os.File
 		if in, err = os.Open(file); err == nil {
-			text, err = readAtMost(in)
+			if info, e := in.Stat(); e == nil && info.IsDir() {
+				err = errFolder
+			} else {
+				text, err = readAtMost(in)
+			}
 			in.Close()
 		}
 	}
@@ -127,13 +130,16 @@ func unreadable(err error) (message, suggestion string) {
 		return fmt.Sprintf("This file is too large: %d kB is the most.", mostBytes>>10), "Give each tune a file of its own."
 	case errors.Is(err, fs.ErrNotExist):
 		return "There is no file of this name.", "Look how its name is spelled."
-	case errors.Is(err, syscall.EISDIR):
+	case errors.Is(err, errFolder):
 		return "This is a folder, not a file.", "Name a file in it."
 	}
 	return fmt.Sprintf("This file cannot be read: %v.", reason(err)), "Look whether you may read it."
 }
 
-var errLarge = errors.New("too large")
+var (
+	errLarge  = errors.New("too large")
+	errFolder = errors.New("a folder")
+)
 
 func readAtMost(r io.Reader) ([]byte, error) {
 	text, err := io.ReadAll(io.LimitReader(r, mostBytes+1))

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
+	"fmt"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -60,39 +62,65 @@ func TestPlanReads(t *testing.T) {
 	}
 }
 
+// Where there is no tune, a line says why at its place, and so does JSON.
 func TestPlanCannotRead(t *testing.T) {
 	dir := folder(t, map[string]string{
-		"a.abc": "X:1\nK:C\nC\n", "bad.abc": "X:1\n\xff", "large.abc": strings.Repeat("C ", mostBytes),
-		"none.md": lessonText("A", "Go.\n"), "open.md": lessonText("A", "```abc\nX:1\n"), "one.md": lessonText("A", aTune),
+		"a.abc": "X:1\nK:C\nC\n", "latin.abc": "X:1\nT:Caf\xe9\nK:C\nC\n", "large.abc": strings.Repeat("C ", mostBytes),
+		"wide.abc": "\xff\xfeX\x00:\x001\x00", "wide2.abc": "X\x00:\x001\x00\n\x00", "binary.abc": "\x7fELF\x02\x01\x00",
+		"none.md": lessonText("A", "Go.\n"), "open.md": lessonText("A", "```abc\nX:1\n"), "one.md": lessonText("A", aTune), "folder.abc/x": "",
+		"bare.md": lessonText("A", "X:1\nK:G\nG\n"),
 	})
 	for _, row := range []struct {
 		args []string
 		says string
 	}{
-		{[]string{"lost.abc"}, "lost.abc cannot be read"},
-		{[]string{"bad.abc"}, "bad.abc:2:1: error: This letter cannot be read"},
-		{[]string{"large.abc"}, "larger than 1024 kB"},
-		{[]string{"a.abc", "-tune", "2"}, "is one tune"},
-		{[]string{"none.md"}, "none.md has 0 tunes"},
-		{[]string{"one.md", "-tune", "2"}, "one.md has 1 tune;"},
-		{[]string{"open.md"}, "open.md:4:1: error: This tune has no end."},
+		{[]string{"lost.abc"}, "lost.abc:1:1: error: There is no file of this name. (Look"},
+		{[]string{"latin.abc"}, "latin.abc:2:6: error: This letter cannot be read: the file is not in UTF-8. (Save"},
+		{[]string{"wide.abc"}, "wide.abc:1:1: error: This letter cannot be read"},
+		{[]string{"wide2.abc"}, "wide2.abc:1:2: error: This letter cannot be read"},
+		{[]string{"binary.abc"}, "binary.abc:1:7: error: This letter cannot be read"},
+		{[]string{"folder.abc"}, "folder.abc:1:1: error: This is a folder, not a file. (Name"},
+		{[]string{"large.abc"}, "large.abc:1:1: error: This file is too large: 1024 kB is the most. (Give"},
+		{[]string{"a.abc", "-tune", "2"}, "a.abc:1:1: error: This is one tune, not a lesson of several. (Leave"},
+		{[]string{"none.md"}, "none.md:1:1: error: This lesson has 0 tunes. (Write"},
+		{[]string{"one.md", "-tune", "2"}, "one.md:1:1: error: This lesson has 1 tune. (Write"},
+		{[]string{"open.md"}, "open.md:4:1: error: This tune has no end. (Write"},
+		{[]string{"bare.md"}, "bare.md:4:1: warning: This looks like a tune; write"},
 	} {
 		args := append([]string{"plan", filepath.Join(dir, row.args[0])}, row.args[1:]...)
 		code, out, err := readyhand("", args...)
 		assert.Equal(t, trouble, code, "%q", row.args)
 		assert.Empty(t, out, "%q", row.args)
-		assert.Contains(t, err, row.says, "%q", row.args)
+		assert.True(t, strings.HasPrefix(err, filepath.Join(dir, row.says)), "%q: %s", row.args, err)
+
+		code, out, again := readyhand("", append(args, "-json", "-strings", "27")...)
+		assert.Equal(t, trouble, code, "%q", row.args)
+		assert.Equal(t, err, again, "%q", row.args)
+		var got planJSON
+		require.NoError(t, json.Unmarshal([]byte(out), &got), "%q", row.args)
+		assert.Contains(t, out, `"hands":[]`, "%q", row.args)
+		assert.Equal(t, 27, got.Harp.Strings, "%q", row.args)
+		r := got.Remarks[0]
+		assert.Contains(t, err, fmt.Sprintf(":%d:%d: %s: %s", r.Line, r.Column, r.Severity, r.Message), "%q", row.args)
+		assert.Len(t, got.Remarks, strings.Count(err, "\n"), "%q", row.args)
 	}
+	code, out, err := readyhand("\xff", "plan", "-json", "-")
+	assert.Equal(t, trouble, code)
+	assert.Contains(t, out, `"hands":[]`)
+	assert.True(t, strings.HasPrefix(err, "standard input:1:1: error: "), err)
 }
 
 // Errors in a tune end with 1, and what can be planned is printed all the same.
 func TestPlanEnds(t *testing.T) {
-	const tune = "X:1\nT:So\nL:1/4\nK:C\nC E G c |]\n"
-	code, out, err := readyhand(tune, "plan", "-")
+	const tune = "X:1\nT:So\nL:1/4\n%%ready sing@1\nK:C\nC E G c |]\n"
+	code, out, err := readyhand(strings.Replace(tune, "%%ready sing@1\n", "", 1), "plan", "-")
 	assert.Equal(t, done, code, err)
 	assert.NotEmpty(t, out)
-	code, out, err = readyhand(tune, "plan", "-", "-do", "sing@1")
-	assert.Equal(t, trouble, code)
-	assert.Contains(t, err, "error:")
-	assert.NotEmpty(t, out)
+	assert.Empty(t, err)
+	for _, form := range []string{"-json=false", "-json"} {
+		code, out, err = readyhand(tune, "plan", "-", form)
+		assert.Equal(t, trouble, code)
+		assert.True(t, strings.HasPrefix(err, "standard input:4:9: error: "), err)
+		assert.Contains(t, out, "C5")
+	}
 }

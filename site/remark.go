@@ -37,6 +37,9 @@ func (r remark) String() string {
 	return s
 }
 
+// quoted is what somebody wrote, as remarks repeat it.
+func quoted(s string) string { return `"` + s + `"` }
+
 // sortRemarks puts remarks in the order of files and places, and drops repeats.
 func sortRemarks(remarks []remark) []remark {
 	weight := map[severity]int{isError: 0, isWarning: 1, isNote: 2}

@@ -118,6 +118,45 @@ func TestServeFollowsAnEdit(t *testing.T) {
 	assert.Contains(t, page, "Third time.")
 }
 
+// A file that is caught half written is left alone until it is whole.
+func TestServeWaitsUntilAFileIsWhole(t *testing.T) {
+	s := newShow(order{}, io.Discard)
+	s.seen, s.last = "old", "old"
+	for _, row := range []struct {
+		look  string
+		build bool
+	}{{"old", false}, {"half", false}, {"whole", false}, {"whole", true}, {"other", false}, {"old", false}, {"old", false}} {
+		assert.Equal(t, row.build, s.changed(row.look), "%v", row)
+	}
+}
+
+// Each build is told apart from the one before, in the terminal and in the page:
+// errors loudly, warnings quietly, and that all is well.
+func TestServeTells(t *testing.T) {
+	dir := folder(t, map[string]string{"a.md": lessonText("A", "Go.\n")})
+	var said strings.Builder
+	s := newShow(order{content: dir, out: filepath.Join(t.TempDir(), "site"), engine: fakeEngine(t)}, &said)
+	for _, row := range []struct{ text, terminal, trouble, warnings string }{
+		{lessonText("A", "Go.\n"), `all well`, `^$`, `^$`},
+		{lessonText("A", "<b>\n"), `.+a\.md:4:1: warning: HTML.+`, `^$`, `a\.md:4:1: warning`},
+		{"<b>\n", `.+a\.md:1:1: error: .+\n.+a\.md:1:1: warning: .+`, `a\.md:1:1: error`, `^$`},
+	} {
+		set(t, dir, "a.md", row.text)
+		said.Reset()
+		s.build()
+		assert.Regexp(t, `^\n\d\d:\d\d:\d\d\n`+row.terminal+`\n$`, said.String())
+		assert.Regexp(t, row.trouble, s.trouble)
+		assert.Regexp(t, row.warnings, s.warnings)
+	}
+}
+
+// The box with the remarks stays in sight however far down the page one reads.
+func TestRemarksStayInSight(t *testing.T) {
+	css, err := themeFiles.ReadFile("theme/page.css")
+	require.NoError(t, err)
+	assert.Regexp(t, `(?s)\n\.trouble \{[^}]*position: sticky;\s+top: 0;`, string(css))
+}
+
 func TestServeFiles(t *testing.T) {
 	dir := folder(t, small)
 	s, home := shown(t, dir)

@@ -144,29 +144,6 @@ func (c Choice) Site(written int, time ornament.Time) Site {
 	return answer
 }
 
-// Wish is what was said of one ornament on a note.
-type Wish struct {
-	Switched   bool  // on or off was decided
-	On         bool  // and it was on
-	Asked      bool  // a likelihood was asked for
-	Likelihood int32 // in sixteenths
-}
-
-// Ornament gives what was said of one ornament on a note. What comes of it
-// stands in the score.
-func (c Choice) Ornament(name string, written int) Wish {
-	s := c.Site(written, when(name))
-	var w Wish
-	w.Switched = s.Chosen != "" || slices.Contains(s.Silent, name)
-	w.On = s.Chosen == name && s.Sounds
-	for _, a := range s.Asked {
-		if a.Name == name {
-			w.Asked, w.Likelihood = true, a.Likelihood
-		}
-	}
-	return w
-}
-
 // Written lists every note that something was said of, once each, in order.
 func (c Choice) Written() []int {
 	var list []int

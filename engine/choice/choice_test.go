@@ -90,30 +90,39 @@ func TestSentencesOnOneSite(t *testing.T) {
 func TestFaultsSayWhatToWrite(t *testing.T) {
 	for _, row := range []struct{ said, message, suggestion string }{
 		{"", "Nothing was said", "cut@12 off"},
-		{"cutt@12 on", "“cutt” is not something", "Perhaps cut is meant."},
-		{"temp 92", "“temp” is not something", "Perhaps tempo is meant."},
-		{"offer uper-mordent", "“uper-mordent” is not an ornament", "Perhaps upper-mordent is meant."},
-		{"offer xylophone", "is not an ornament", "Known are cut, tap"},
+		{"cutt@12 on", `"cutt" is not something`, "Write cut."},
+		{"temp 92", `"temp" is not something`, "Write tempo."},
+		{"bananas 92", `"bananas" is not something`, "Write one of these: grace, cut, tap"},
+		{"offer uper-mordent", `"uper-mordent" is not the name of an ornament`, "Write upper-mordent."},
+		{"offer xylophone", "is not the name of an ornament", "Write one of these: cut, tap"},
+		{"offer mordant@2", `"mordant" is not the name`, "Write lower-mordent."}, // by their names in ABC 2.1, 4.14
+		{"offer mordent", `"mordent" is not the name`, "Write lower-mordent."},
+		{"pralltriler@3 on", `"pralltriler" is not something`, "Write upper-mordent."},
+		{"offer rol", `"rol" is not the name`, "Write short-roll."},
+		{"offer turm", `"turm" is not the name`, "Write turn."},
+		{"offer high-cut", `"high-cut" is not in the catalogue yet`, "Write one of these: cut, tap"},
+		{"long-rol@3 on", `"long-roll" is not in the catalogue yet`, "three-strokes."},
 		{"offer", "Nothing is named", "offer cut"},
-		{"offer grace", "stand in the tune", "such as cut"},
+		{"offer grace", "stand in the tune", "such as offer cut"},
 		{"offer@b2 cut@b3-1", "in one block", "offer cut@b3-1"},
 		{"cut on", "Which note is meant", "cut@12"},
 		{"cut@12/2 on", "each time it comes", "Write cut@12."},
 		{"cut@b2-12/3 on", "each time it comes", "Write cut@b2-12."},
-		{"cut@x/2 on", "not the number of a note", "counted from 1"},
-		{"cut@0 on", "not the number of a note", "counted from 1"},
-		{"cut@+1 on", "not the number of a note", "counted from 1"},
-		{"cut@c1-2 on", "no block called “c1”", "b1, b2"},
-		{"cut@12 maybe", "“maybe”", "now and then"},
+		{"cut@x/2 on", "not the number of a note", "Write a number from 1"},
+		{"cut@0 on", "not the number of a note", "Write a number from 1"},
+		{"cut@+1 on", "not the number of a note", "Write a number from 1"},
+		{"cut@c1-2 on", `no block called "c1"`, "b1, b2"},
+		{"cut@12 maybe", `"maybe"`, "now and then"},
 		{"cut@12", "nothing", "now and then"},
 		{"finger@12 5", "1, 2, 3 or 4", "free"},
 		{"finger@12", "1, 2, 3 or 4", "free"},
 		{"finger 2", "Which note", "finger@12"},
-		{"set@12 now", "nothing more", "Leave out “now”"},
+		{"set@12 now", "nothing more", `Leave out "now"`},
 		{"strings 48", "8 to 47", "strings 34"},
 		{"strings -8", "8 to 47", "strings 34"},
 		{"lowest Eb2", "by its letter", "lowest E2"},
-		{"lowest H2", "not the name of a string", "lowest C2"},
+		{"lowest H2", "H is no name of a string", "lowest B2"},
+		{"lowest X2", "not the name of a string", "lowest C2"},
 		{"lowest C9", "as high as C9", "lowest C2"},
 		{"tuning D", "Eb, C, Ab, F", "tuning Eb"},
 		{"spacing 7.9", "8 to 25", "spacing 14.5"},
@@ -231,12 +240,9 @@ func TestSwitchingRules(t *testing.T) {
 
 		on, fault := Do(c, name+"@1 on")
 		require.Nil(t, fault)
-		assert.True(t, on.Ornament(name, 1).On)
-		for _, other := range names() {
-			if other != name && when(other) == time {
-				assert.Equal(t, Wish{Switched: true}, without(on.Ornament(other, 1)))
-			}
-		}
+		assert.Equal(t, name, on.Site(1, time).Chosen, "the others are silent beside it")
+		assert.True(t, on.Site(1, time).Sounds)
+		assert.Empty(t, on.Site(1, time).Silent)
 		assert.Contains(t, []int32{NowAndThen, Often, Always}, shares(on.Site(1, time).Asked)[name])
 		if had := shares(before.Asked)[name]; had > 0 {
 			assert.Equal(t, before.Asked, on.Site(1, time).Asked, "only what was never prepared is raised")
@@ -244,18 +250,22 @@ func TestSwitchingRules(t *testing.T) {
 
 		off, fault := Do(c, name+"@1 off")
 		require.Nil(t, fault)
-		assert.False(t, off.Ornament(name, 1).On)
+		assert.True(t, silent(off.Site(1, time), name))
 		assert.Equal(t, before.Asked, off.Site(1, time).Asked, "off keeps what is prepared")
 
 		again, _ := Do(off, name+"@1 on")
 		assert.Equal(t, on, again, "off and on is on")
 
 		never, _ := Do(c, name+"@1 never")
-		assert.Equal(t, Wish{Switched: true, Asked: true, Likelihood: Never}, never.Ornament(name, 1))
+		assert.True(t, silent(never.Site(1, time), name))
+		assert.Equal(t, Asked{name, Never}, never.Site(1, time).Asked[0])
 	})
 }
 
-func without(w Wish) Wish { return Wish{Switched: w.Switched, On: w.On} }
+// silent reports that an ornament was switched off, by itself or beside another.
+func silent(s Site, name string) bool {
+	return s.Chosen != "" && (s.Chosen != name || !s.Sounds) || slices.Contains(s.Silent, name)
+}
 
 // shares gives what each asked-for ornament has of the 16.
 func shares(asked []Asked) map[string]int32 {
@@ -411,7 +421,7 @@ func TestAnswers(t *testing.T) {
 	n, ok := c.Why()
 	assert.True(t, ok)
 	assert.Equal(t, 9, n)
-	assert.Equal(t, Wish{Asked: true, Likelihood: Often}, c.Ornament("cut", 1))
+	assert.Equal(t, Site{Asked: []Asked{{"cut", Often}}}, c.Site(1, ornament.OnBeat))
 	assert.Equal(t, []int{1, 3, 4, 5, 6, 7, 8, 9}, c.Written())
 
 	none := Choice{}

@@ -7,6 +7,7 @@ import (
 
 	"readyhand/engine/ornament"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // Fault says what is wrong with a sentence, and what to write instead.
@@ -125,7 +126,7 @@ func (c Choice) fits() bool {
 func obey(c Choice, sentence string) (Choice, *Fault) {
 	words := strings.Fields(sentence)
 	if len(words) == 0 {
-		return c, &Fault{"Nothing was said.", "Say for instance cut@12 off, or tempo 1/4=92."}
+		return c, &Fault{"Nothing was said.", "Write for instance cut@12 off, or tempo 1/4=92."}
 	}
 	word, at, placed := strings.Cut(strings.ToLower(words[0]), "@")
 	rest := strings.Join(words[1:], " ")
@@ -172,8 +173,8 @@ func ornamentSentence(c Choice, name, at, word string) (Choice, *Fault) {
 		return c, fault
 	}
 	if word != "on" && word != "off" && !slices.Contains(Likelihoods(), word) {
-		return c, &Fault{"What should happen to the " + name + " is not clear: " + quote(word) + ".",
-			"Say on, off, never, now and then, often or always."}
+		return c, &Fault{"What should happen to the " + name + " is not clear: " + source.Quote(word) + ".",
+			"Write on, off, never, now and then, often or always."}
 	}
 	return c.speaking(block, written, name, word), nil
 }
@@ -194,7 +195,7 @@ func (v verb) obey(c Choice, at string, placed bool, rest string) (Choice, *Faul
 	if v.check != nil {
 		s.value, fault = v.check(rest)
 	} else if rest != "" {
-		fault = &Fault{"After " + v.word + "@" + at + " nothing more is said.", "Leave out " + quote(rest) + "."}
+		fault = &Fault{"After " + v.word + "@" + at + " nothing more is said.", "Leave out " + source.Quote(rest) + "."}
 	}
 	if fault != nil {
 		return c, fault
@@ -207,7 +208,7 @@ func note(at, word string) (block, written int, fault *Fault) {
 	number := at
 	if name, after, ok := strings.Cut(at, "-"); ok {
 		if block, ok = blockNumber(name); !ok {
-			return 0, 0, &Fault{"There is no block called " + quote(name) + ".", "Blocks are b1, b2 and so on: " + word + "@b2-12."}
+			return 0, 0, &Fault{"There is no block called " + source.Quote(name) + ".", "Write b1, b2 and so on: " + word + "@b2-12."}
 		}
 		number = after
 	}
@@ -219,16 +220,16 @@ func note(at, word string) (block, written int, fault *Fault) {
 	case ok:
 		return 0, 0, &Fault{"What is said of a note holds each time it comes.", "Write " + word + place(block, written) + "."}
 	case number == "":
-		return 0, 0, &Fault{"Which note is meant is not said.", "Give its number after @: " + word + "@12."}
+		return 0, 0, &Fault{"Which note is meant is not said.", "Write its number after @: " + word + "@12."}
 	}
-	return 0, 0, &Fault{quote(number) + " is not the number of a note.", "Notes are counted from 1: " + word + "@12."}
+	return 0, 0, &Fault{source.Quote(number) + " is not the number of a note.", "Write a number from 1: " + word + "@12."}
 }
 
 // whole reads "b2".
 func whole(at, word string) (block int, fault *Fault) {
 	block, ok := blockNumber(at)
 	if !ok {
-		return 0, &Fault{word + " is said of a whole block, not of " + quote(at) + ".", "Write " + word + " alone, or " + word + "@b2."}
+		return 0, &Fault{word + " is said of a whole block, not of " + source.Quote(at) + ".", "Write " + word + " alone, or " + word + "@b2."}
 	}
 	return block, nil
 }

@@ -1,58 +1,38 @@
 package choice
 
-import "strings"
+import (
+	"slices"
+	"strings"
 
-// quote gives what somebody wrote, short enough to repeat.
-func quote(word string) string {
-	letters := []rune(word)
-	if len(letters) > 20 {
-		letters = append(letters[:20], '…')
-	}
-	if len(letters) == 0 {
-		return "nothing"
-	}
-	return "“" + string(letters) + "”"
+	"readyhand/engine/ornament"
+	"readyhand/engine/source"
+)
+
+// notYet are ornaments that players ask for by name and the catalogue lacks
+// (names that the trade shares, no source).
+var notYet = []string{
+	"high-cut", "inverted-turn", "long-roll", "filled-third", "octave-grace", "lower-third", "lower-sixth",
 }
 
 // unknown is the fault of a word that is not one of those known; kind says
-// what it was taken for.
+// what it was taken for. An ornament is also found by its name in ABC.
 func unknown(kind, word string, known []string) *Fault {
-	f := &Fault{Message: quote(word) + " is not " + kind + "."}
-	best, least := "", len(word)/2+2
-	for _, k := range known {
-		if d := apart(word, k); d < least {
-			best, least = k, d
+	signs := map[string]string{}
+	all := slices.Clone(known)
+	for _, row := range ornament.Rows() {
+		for _, sign := range row.ABC {
+			signs[sign] = row.Name
+			all = append(all, sign)
 		}
 	}
-	if best != "" && len(word) < 40 {
-		f.Suggestion = "Perhaps " + best + " is meant."
-	} else {
-		f.Suggestion = "Known are " + strings.Join(known, ", ") + "."
+	near, ok := source.Near(word, append(all, notYet...))
+	switch name, sign := signs[near]; {
+	case !ok:
+		return &Fault{source.Quote(word) + " is not " + kind + ".", "Write one of these: " + strings.Join(known, ", ") + "."}
+	case slices.Contains(notYet, near):
+		return &Fault{"The ornament " + source.Quote(near) + " is not in the catalogue yet.", "Write one of these: " + strings.Join(names()[1:], ", ") + "."}
+	case sign && !slices.Contains(known, near):
+		near = name
 	}
-	return f
-}
-
-// apart counts the letters to change, add or leave out to make a word another
-// (Levenshtein's distance).
-func apart(a, b string) int {
-	if len(a) > 40 {
-		return len(a)
-	}
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		corner := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := corner
-			if a[i] != b[j] {
-				change++
-			}
-			corner = row[j+1]
-			row[j+1] = min(change, row[j]+1, corner+1)
-		}
-	}
-	return row[len(b)]
+	return &Fault{source.Quote(word) + " is not " + kind + ".", "Write " + near + "."}
 }

@@ -80,7 +80,7 @@ func (o offer) spoken() []string {
 // offerSentence obeys "offer NAME NAME@ID ...", said of a block or of all.
 func offerSentence(c Choice, block int, words []string) (Choice, *Fault) {
 	if len(words) == 0 {
-		return c, &Fault{"Nothing is named to offer.", "Name the ornaments: offer cut tap@12, or offer nothing."}
+		return c, &Fault{"Nothing is named to offer.", "Write the names of ornaments: offer cut tap@12, or offer nothing."}
 	}
 	if slices.Equal(words, []string{"nothing"}) {
 		return c.offering(offer{block: block, afresh: true}), nil
@@ -88,10 +88,10 @@ func offerSentence(c Choice, block int, words []string) (Choice, *Fault) {
 	for _, word := range words {
 		name, at, named := strings.Cut(word, "@")
 		if name == grace {
-			return c, &Fault{"Grace notes cannot be offered: they stand in the tune.", "Offer an ornament by its name, such as cut."}
+			return c, &Fault{"Grace notes cannot be offered: they stand in the tune.", "Write the name of an ornament, such as offer cut."}
 		}
 		if _, ok := ornament.Named(name); !ok {
-			return c, unknown("an ornament", name, names()[1:])
+			return c, unknown("the name of an ornament", name, names()[1:])
 		}
 		in, written := block, 0
 		if named {

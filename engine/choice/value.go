@@ -7,6 +7,7 @@ import (
 
 	"readyhand/engine/harp"
 	"readyhand/engine/pitch"
+	"readyhand/engine/source"
 )
 
 // one is a value of a single number.
@@ -18,7 +19,7 @@ func writeNumber(v [3]int32) string { return strconv.Itoa(int(v[0])) }
 func checkStrings(words string) ([3]int32, *Fault) {
 	n, ok := count(words, 47)
 	if !ok || n < 8 {
-		return one(0), &Fault{"A harp here has 8 to 47 strings, not " + quote(words) + ".", "Write for instance strings 34."}
+		return one(0), &Fault{"A harp here has 8 to 47 strings, not " + source.Quote(words) + ".", "Write for instance strings 34."}
 	}
 	return one(int32(n)), nil
 }
@@ -31,8 +32,10 @@ func checkLowest(words string) ([3]int32, *Fault) {
 	case ok && p.Alter != 0:
 		p.Alter = 0
 		return one(0), &Fault{"The lowest string is named by its letter; the tuning says whether it is flat.", "Write lowest " + p.String() + "."}
+	case !ok && words != "" && words[0]|0x20 == 'h':
+		return one(0), &Fault{"H is no name of a string here.", "Write B for H: lowest B2."}
 	case !ok:
-		return one(0), &Fault{quote(words) + " is not the name of a string.", "Write its letter and octave, middle C being C4: lowest C2."}
+		return one(0), &Fault{source.Quote(words) + " is not the name of a string.", "Write its letter and octave, middle C being C4: lowest C2."}
 	case p.Step() > 42:
 		return one(0), &Fault{"No harp begins as high as " + p.String() + ".", "Write its letter and octave, middle C being C4: lowest C2."}
 	}
@@ -44,7 +47,7 @@ func writeLowest(v [3]int32) string { return pitch.AtStep(int(v[0])).String() }
 func checkTuning(words string) ([3]int32, *Fault) {
 	i := slices.IndexFunc(harp.Tunings(), func(t string) bool { return strings.EqualFold(t, words) })
 	if i < 0 {
-		return one(0), &Fault{"A tuning with all levers down is one of " + strings.Join(harp.Tunings(), ", ") + ", not " + quote(words) + ".",
+		return one(0), &Fault{"A tuning with all levers down is one of " + strings.Join(harp.Tunings(), ", ") + ", not " + source.Quote(words) + ".",
 			"Write for instance tuning Eb."}
 	}
 	return one(int32(i)), nil
@@ -55,7 +58,7 @@ func writeTuning(v [3]int32) string { return harp.Tunings()[v[0]] }
 func checkSpacing(words string) ([3]int32, *Fault) {
 	v, ok := thousandths(words)
 	if !ok || v < 8000 || v > 25000 {
-		return one(0), &Fault{"Strings lie 8 to 25 millimetres apart, not " + quote(words) + ".", "Measure from one string to the next: spacing 14.5."}
+		return one(0), &Fault{"Strings lie 8 to 25 millimetres apart, not " + source.Quote(words) + ".", "Write how far it is from one string to the next: spacing 14.5."}
 	}
 	return one(v), nil
 }
@@ -63,7 +66,7 @@ func checkSpacing(words string) ([3]int32, *Fault) {
 func checkReach(words string) ([3]int32, *Fault) {
 	v, ok := thousandths(words)
 	if !ok || v < 500 || v > 1500 {
-		return one(0), &Fault{"A reach is 0.5 to 1.5 times that of the usual grown hand, not " + quote(words) + ".", "Write for instance reach 0.9 for a smaller hand."}
+		return one(0), &Fault{"A reach is 0.5 to 1.5 times that of the usual grown hand, not " + source.Quote(words) + ".", "Write for instance reach 0.9 for a smaller hand."}
 	}
 	return one(v), nil
 }
@@ -104,7 +107,7 @@ func checkFingers(words string) ([3]int32, *Fault) {
 		bits |= 1 << (f - '1')
 	}
 	if bits == 0 {
-		return one(0), &Fault{"Fingers in use are some of 1, 2, 3 and 4, not " + quote(words) + ".", "Write them together: fingers 123."}
+		return one(0), &Fault{"Fingers in use are some of 1, 2, 3 and 4, not " + source.Quote(words) + ".", "Write them together: fingers 123."}
 	}
 	return one(bits), nil
 }
@@ -125,7 +128,7 @@ var hands = [2]string{"right", "left"}
 func checkHand(words string) ([3]int32, *Fault) {
 	i := slices.Index(hands[:], strings.ToLower(words))
 	if i < 0 {
-		return one(0), &Fault{"A hand is right or left, not " + quote(words) + ".", "Write hand right."}
+		return one(0), &Fault{"A hand is right or left, not " + source.Quote(words) + ".", "Write hand right."}
 	}
 	return one(int32(i)), nil
 }
@@ -139,7 +142,7 @@ func checkFinger(words string) ([3]int32, *Fault) {
 	if n, ok := count(words, 4); ok {
 		return one(int32(n)), nil
 	}
-	return one(0), &Fault{"A finger is 1, 2, 3 or 4 (1 is the thumb), not " + quote(words) + ".", "Write a finger, or free to leave it open."}
+	return one(0), &Fault{"A finger is 1, 2, 3 or 4 (1 is the thumb), not " + source.Quote(words) + ".", "Write a finger, or free to leave it open."}
 }
 
 func writeFinger(v [3]int32) string {
@@ -160,11 +163,11 @@ func checkTempo(words string) ([3]int32, *Fault) {
 	n, okN := count(over, 64)
 	d, okD := count(under, 64)
 	if !okN || !okD {
-		return one(0), &Fault{quote(length) + " is not the length of a note.", "Write for instance tempo 1/4=92, or tempo 3/8=100 for dotted crotchets."}
+		return one(0), &Fault{source.Quote(length) + " is not the length of a note.", "Write for instance tempo 1/4=92, or tempo 3/8=100 for dotted crotchets."}
 	}
 	x, okX := count(beats, 400)
 	if !okX || x < 10 {
-		return one(0), &Fault{"A tempo is 10 to 400 a minute, not " + quote(beats) + ".", "Write for instance tempo 1/4=92."}
+		return one(0), &Fault{"A tempo is 10 to 400 a minute, not " + source.Quote(beats) + ".", "Write for instance tempo 1/4=92."}
 	}
 	v := [3]int32{int32(n), int32(d), int32(x)}
 	if q := quarter(v); q < 20 || q > 30000 {

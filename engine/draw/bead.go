@@ -145,7 +145,7 @@ func (a *art) figure(f *figure) {
 	if o.On {
 		class, word = "ornament on", "off"
 	}
-	if f.moves > 0 {
+	if f.unready {
 		class += " unready"
 	}
 	if f.label > 0 {
@@ -158,7 +158,7 @@ func (a *art) figure(f *figure) {
 		if st.finger >= 0 {
 			says += ", finger " + itoa(int(st.finger)+1)
 		}
-		if f.moves > 0 {
+		if f.unready {
 			says += ", not ready: " + f.asks()
 		}
 		a.tag("g", "class", "stroke", "id", id+"."+o.Name+"."+itoa(i+1), "role", "button", "tabindex", a.stop(),
@@ -190,7 +190,7 @@ func (a *art) tie(sp *spot, f *figure) {
 	}
 	site := f.of(a.line.hand.Score)
 	class := "tie off"
-	if f.moves > 0 {
+	if f.unready {
 		class = "tie unready"
 	}
 	if site.Ornaments[f.which].On {

@@ -11,6 +11,7 @@ type figure struct {
 	which   int
 	strokes []stroke
 	cut     bool   // more strokes follow than are drawn
+	unready bool   // it has no fingers as the hand is set now
 	moves   int    // written notes that would take another finger or placing first
 	text    string // its name as shown
 	label   int    // row of its name, from 1; 0 for none
@@ -21,7 +22,7 @@ type figure struct {
 func (f *figure) asks() string {
 	switch {
 	case f.moves == 0:
-		return ""
+		return "the hand is set otherwise"
 	case f.moves == 1:
 		return "one note moves"
 	case f.moves < len(counts):
@@ -71,7 +72,7 @@ func prepared(s *score.Site) int {
 // none.
 func offered(h *Hand, a at, most plan.Readiness) int {
 	for i := range a.of(h.Score).Ornaments {
-		if f := fit(h, a, i); f.Ready <= most && len(f.Touches) > 0 {
+		if fit(h, a, i).Ready <= most {
 			return i
 		}
 	}
@@ -103,7 +104,7 @@ func (l *line) figures(c int, all bool) {
 			continue
 		}
 		suits := fit(l.hand, a, which)
-		f, touches := &figure{at: a, which: which, moves: suits.Moves}, suits.Touches
+		f, touches := &figure{at: a, which: which, unready: suits.Ready == plan.PlacedAgain && len(suits.Touches) == 0, moves: suits.Moves}, suits.Touches
 		for i, st := range site.Ornaments[which].Strokes {
 			if i == figureMost {
 				f.cut = true
@@ -112,9 +113,6 @@ func (l *line) figures(c int, all bool) {
 			s := stroke{string: st.String, finger: -1, from: plan.Right}
 			if i < len(touches) {
 				s.finger, s.from = touches[i].Finger, touches[i].From
-			}
-			if f.moves > 0 {
-				s.from = plan.Right // its placings are not those that are drawn
 			}
 			f.strokes = append(f.strokes, s)
 		}

@@ -8,8 +8,7 @@ var legend = newLegend()
 
 func newLegend() string {
 	var p pen
-	p.element("p", "Strings run across, the highest on top, and time from left to right. A shaded field is one placing of the hand; at its head are the fingers set there. "+
-		"Discs are written notes with their fingers (1 the thumb, 4 the ring finger), diamonds are ornaments: filled played, dashed left out.", "class", "onpaper")
+	p.element("p", "Discs are notes with their fingers, 1 the thumb; diamonds ornaments, filled if played, open if left out; tabs the fingers set.", "class", "onpaper")
 	p.tag("details", "class", "key")
 	p.element("summary", "How to read the picture")
 	p.element("p", "Strings run across, the highest on top, and time runs from left to right. Fingers: 1 is the thumb, 4 the ring finger. A shaded field is one placing of the hand.")
@@ -76,7 +75,7 @@ func signsOfPicture() []sign {
 	})
 	add("an ornament that is played", func(p *pen) { within(p, "ornament on", func() { path(p, "gem", diamond(12, 12, 8)) }) })
 	add("one that is left out", func(p *pen) { within(p, "ornament off", func() { path(p, "gem", diamond(12, 12, 8)) }) })
-	add("one the hand is not ready for: written notes must take other fingers first", func(p *pen) {
+	add("one the hand is not ready for: written notes must move first", func(p *pen) {
 		within(p, "ornament off unready", func() { path(p, "gem", diamond(12, 12, 8)) })
 	})
 	add("one for which the hand must leave its strings", func(p *pen) { within(p, "ornament on", func() { path(p, "gem", square(12, 12, 7)) }) })

@@ -183,14 +183,15 @@ func TestNotReady(t *testing.T) {
 	v.Hands[0].Plan = &p
 	for j := range 2 {
 		require.Len(t, v.Hands[0].Score.Gaps[j].Sites, 1)
-		p.Gaps[j].Fits = [][]plan.Fit{{{Ready: plan.PlacedAgain, Touches: []plan.Touch{{Finger: 0, From: plan.Left}}, Moves: 2 - j}}}
+		p.Gaps[j].Fits = [][]plan.Fit{{{Ready: plan.PlacedAgain, Moves: 2 - j}}}
 	}
 	line := part(t, v, "b1-line1")
 	assert.Len(t, classes(t, line, "gem"), 2, "on neighbouring notes too")
 	assert.Len(t, classes(t, line, "unready"), 4, "two ornaments and their ties")
-	assert.Contains(t, line, `aria-label="cut, E5, finger 1, not ready: two notes move"`)
-	assert.Contains(t, line, `aria-label="cut, C5, finger 1, not ready: one note moves"`)
+	assert.Contains(t, line, `aria-label="cut, E5, not ready: two notes move"`)
+	assert.Contains(t, line, `aria-label="cut, C5, not ready: one note moves"`)
 	assert.Contains(t, classes(t, line, "orn"), "cut: two notes move")
+	assert.Empty(t, classes(t, line, "gemno"), "no finger is known before they move")
 }
 
 // TestRemarksNameTheBar: a remark on the page says which bar, and nothing of

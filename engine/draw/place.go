@@ -180,7 +180,7 @@ func (l *line) named() {
 				continue
 			}
 			title := f.of(l.hand.Score).Ornaments[f.which].Title
-			if f.moves == 0 || !l.label(c, f, title+": "+f.asks(), &ends) {
+			if !f.unready || !l.label(c, f, title+": "+f.asks(), &ends) {
 				l.label(c, f, title, &ends)
 			}
 		}

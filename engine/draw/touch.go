@@ -3,10 +3,10 @@ package draw
 // This file makes the controls of a picture easy to hit, with a finger and with
 // the keys.
 
-// touchHalf is half the side of a control where it has room: on a phone of 320
-// pixels a picture of up to 400 units is 288 pixels wide, so that 24 pixels (WCAG
-// 2.2, 2.5.8) are up to 34 units.
-const touchHalf = 17
+// touchHalf is half the side of a control where it has room. On a phone of 320
+// pixels a usual picture is shown at about eight tenths, so that 24 pixels (WCAG
+// 2.2, 2.5.8) are 30 units: half of what parts two strings, and this.
+const touchHalf = stringGap
 
 // stop gives the tab stop of the next control: one a line, the arrow keys go on
 // from there.

@@ -155,8 +155,9 @@ func Effort(c plan.Cost) string {
 }
 
 // fingers gives the fingers of a frame and the names of their strings, in the
-// order in which they play. Strings of one name are told apart.
-func (b *book) fingers(frame hand.Frame, rising bool) (who, where []string) {
+// order in which they play. Strings of one name among those spoken of are told
+// apart.
+func (b *book) fingers(frame hand.Frame, rising bool, among ...hand.Frame) (who, where []string) {
 	for i := range frame {
 		f := i
 		if rising {
@@ -164,24 +165,31 @@ func (b *book) fingers(frame hand.Frame, rising bool) (who, where []string) {
 		}
 		if frame[f] != hand.None {
 			who = append(who, number(f))
-			where = append(where, b.apart(frame, f))
+			where = append(where, b.apart(frame[f], append(among, frame)...))
 		}
 	}
 	return who, where
 }
 
-// apart names the string of a finger, and says low or high where the frame
-// holds two of that name.
-func (b *book) apart(frame hand.Frame, f int) string {
-	name := b.str(frame[f])
-	for _, t := range frame {
-		if t == hand.None || t == frame[f] || b.str(t) != name {
-			continue
+// apart names a string, and says low or high where those spoken of with it have
+// its name in another octave.
+func (b *book) apart(t int8, among ...hand.Frame) string {
+	name := b.str(t)
+	below, above := false, false
+	for _, frame := range among {
+		for _, u := range frame {
+			if u != hand.None && b.str(u) == name {
+				below, above = below || u < t, above || u > t
+			}
 		}
-		if t > frame[f] {
-			return "low " + name
-		}
+	}
+	switch {
+	case below && above:
+		return "middle " + name
+	case below:
 		return "high " + name
+	case above:
+		return "low " + name
 	}
 	return name
 }

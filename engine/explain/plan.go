@@ -84,7 +84,7 @@ func (t *teller) placing(k int) {
 	text := t.how(k, pl) + "."
 	for f, kept := range pl.Kept {
 		if kept && pl.Frame[f] != hand.None {
-			text += " " + capital(finger(f)) + " rests ready on " + t.apart(pl.Frame, f) + t.whom(k, f) + "."
+			text += " " + capital(finger(f)) + " rests ready on " + t.apart(pl.Frame[f], pl.Frame) + t.whom(k, f) + "."
 		}
 	}
 	t.say(Setting, pl.First, text)
@@ -112,7 +112,7 @@ func written(pl *plan.Placing) hand.Frame {
 // follow says which fingers come after those of the first stroke, as they are
 // wanted: "; 2, 3 and 4 follow on B, A and G". While a finger of the placing
 // before still holds its string they cannot all be set at once.
-func (t *teller) follow(pl *plan.Placing) string {
+func (t *teller) follow(pl *plan.Placing, from hand.Frame) string {
 	frame, first := written(pl), t.p.Events[pl.First].Stroke
 	up := rising(frame, first)
 	for f := range frame {
@@ -120,7 +120,7 @@ func (t *teller) follow(pl *plan.Placing) string {
 			frame[f] = hand.None
 		}
 	}
-	who, where := t.fingers(frame, up)
+	who, where := t.fingers(frame, up, written(pl), from)
 	switch len(who) {
 	case 0:
 		return ""
@@ -130,9 +130,9 @@ func (t *teller) follow(pl *plan.Placing) string {
 	return "; " + list(who) + " follow on " + list(where)
 }
 
-// stroke says which fingers a stroke uses, and on which strings.
-func (t *teller) stroke(stroke hand.Frame) (who, where string) {
-	fingers, on := t.fingers(stroke, false)
+// stroke says which fingers a stroke uses, and on which strings, from the lowest.
+func (t *teller) stroke(stroke hand.Frame, among ...hand.Frame) (who, where string) {
+	fingers, on := t.fingers(stroke, true, among...)
 	return list(fingers), list(on)
 }
 
@@ -155,21 +155,27 @@ func (t *teller) how(k int, pl *plan.Placing) string {
 	}
 	last := t.p.Placings[k-1].Last
 	from, to := t.p.Events[last].Stroke, t.p.Events[pl.First].Stroke
-	who, where := t.stroke(to)
+	all := written(pl)
+	if pl.Move == rule.Jump {
+		from = hand.Empty() // the hand is off those strings
+	}
+	who, where := t.stroke(to, all, from)
 	switch pl.Move {
 	case rule.Connect:
-		hold, on := t.stroke(from)
+		hold, on := t.stroke(from, all)
 		is := " is still on "
-		if len(hold) > 1 {
+		if hold == "1" {
+			hold = finger(0)
+		} else if len(hold) > 1 {
 			is = " are still on "
 		}
-		return "while " + hold + is + on + ", bring " + who + " to " + where + t.follow(pl)
+		return "while " + hold + is + on + ", bring " + who + " to " + where + t.follow(pl, from)
 	case rule.Under:
-		return "pass " + who + " under the thumb to " + where + t.follow(pl)
+		return "pass " + who + " under the thumb to " + where + t.follow(pl, from)
 	case rule.Over:
-		return "bring the thumb over " + finger(lowest(from)) + " to " + where + t.follow(pl)
+		return "bring the thumb over " + finger(lowest(from)) + " to " + where + t.follow(pl, from)
 	case rule.Jump:
-		return "lift after " + t.struck(last) + " and come down with " + who + " on " + where + t.follow(pl)
+		return "lift after " + t.struck(last) + " and come down with " + who + " on " + where + t.follow(pl, from)
 	}
 	if t.rests(last) {
 		return "come off in the rest, then " + t.set(pl)

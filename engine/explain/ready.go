@@ -66,7 +66,7 @@ func (t *teller) ready(gap, site, which int) string {
 		}
 		return "finger kept: " + t.waiting(gap, site, which, verb) + others(fit.Moves) + extra
 	case plan.PlacedAgain:
-		if fit.Moves > 0 {
+		if len(fit.Touches) == 0 {
 			return "placed again: the hand would be set otherwise" + others(fit.Moves) + extra
 		}
 		return "placed again: the hand leaves for it" + extra
@@ -250,7 +250,7 @@ func (t *teller) ornament(gap, site, which int) string {
 		}
 		return what + is + "ready as long as " + t.waiting(gap, site, which, " waits on ") + "."
 	case plan.PlacedAgain:
-		if fit.Moves > 0 {
+		if len(fit.Touches) == 0 {
 			return what + is + "not prepared; the hand would be set otherwise for it" + others(fit.Moves) + "."
 		}
 		return what + takes + "the hand off its strings" + t.with(": set ", t.anew(gap, site, which), " for it") + ", then come back."

@@ -3,9 +3,8 @@ package read
 import (
 	"strings"
 
-	"readyhand/engine/tune"
-
 	"readyhand/engine/source"
+	"readyhand/engine/tune"
 )
 
 // chord reads [CEG]: notes at one moment. Lengths inside and after the bracket

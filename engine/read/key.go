@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"readyhand/engine/pitch"
-
 	"readyhand/engine/source"
 )
 

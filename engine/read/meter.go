@@ -3,9 +3,8 @@ package read
 import (
 	"strings"
 
-	"readyhand/engine/tune"
-
 	"readyhand/engine/source"
+	"readyhand/engine/tune"
 )
 
 var freeMeter = tune.Meter{Text: "free"}

@@ -174,3 +174,15 @@ func TestBarsAndLines(t *testing.T) {
 	}
 	assert.Equal(t, []int{0, 0, 1, 2, 3, 4}, lines, "a backslash joins lines, $ and an old ! part them (6.1.1, 12.2)")
 }
+
+// A pitch that has no name is no string's, even on a harp that ends where names do.
+func TestBeyond(t *testing.T) {
+	got, remarks := Tune(source.NewText("X:1\nK:C\nc'''' c''''' {c'''''}C [CC,,,,,]|\n"))
+	assert.Len(t, remarks, 3)
+	events := got.Voices[0].Events
+	assert.False(t, events[0].Notes[0].Beyond, "C9")
+	assert.True(t, events[1].Notes[0].Beyond, "an octave higher")
+	assert.True(t, events[2].Graces[0].Beyond)
+	assert.False(t, events[3].Notes[0].Beyond)
+	assert.True(t, events[3].Notes[1].Beyond, "C-1")
+}

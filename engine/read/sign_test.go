@@ -120,17 +120,6 @@ func TestPlaces(t *testing.T) {
 	assert.Equal(t, 3, events[1].Notes[1].Number, "every note head has its number")
 }
 
-// Levenshtein 1966: the fewest letters added, dropped or changed.
-func TestDistance(t *testing.T) {
-	rows := []struct {
-		a, b string
-		want int
-	}{{"roll", "roll", 0}, {"roal", "roll", 1}, {"rol", "roll", 1}, {"trilll", "trill", 1}, {"", "cut", 3}, {"kitten", "sitting", 3}}
-	for _, row := range rows {
-		assert.Equal(t, row.want, distance(row.a, row.b), "%q to %q", row.a, row.b)
-	}
-}
-
 // Two voices: the first is read, whichever way they are written.
 func TestFirstVoice(t *testing.T) {
 	for _, abc := range []string{

@@ -4,9 +4,8 @@ import (
 	"strconv"
 	"strings"
 
-	"readyhand/engine/tune"
-
 	"readyhand/engine/source"
+	"readyhand/engine/tune"
 )
 
 // paces are the tempos of tunes that have no Q: line, in beats a minute, at the

@@ -212,13 +212,30 @@ func (v *solver) otherwise(p *plan.Plan, j, k, i int) plan.Fit {
 			best := v.best()
 			return v.moving(p, j, g-1, v.last(best), best)
 		}
-		if g > j && slices.Equal(v.layers[g].states, old.layers[g-j].states) {
+		if g > j && v.layers[g].within(&old.layers[g-j]) {
 			v.layers[g].beta = old.layers[g-j].beta
 			at, best := v.layers[g].cheapest()
+			if best == never {
+				break // from here on nothing leads to the end
+			}
 			return v.moving(p, j, g, at, best)
 		}
 	}
 	return plan.Fit{Ready: plan.NoTime, Extra: plan.None}
+}
+
+// within reports whether a layer has the states of another, and none can be
+// reached that could not be there: only for those is it known what follows.
+func (l *layer) within(m *layer) bool {
+	if !slices.Equal(l.states, m.states) {
+		return false
+	}
+	for k := range l.states {
+		if l.alpha[k].cost < most && m.alpha[k].cost >= most {
+			return false
+		}
+	}
+	return true
 }
 
 // window is what stood in the gaps and layers from one on.

@@ -3,8 +3,14 @@ package solve_test
 import (
 	"fmt"
 	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"readyhand/engine/hand"
+	"readyhand/engine/harp"
+	"readyhand/engine/pitch"
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
@@ -174,4 +180,32 @@ func inHand(p plan.Plan, j int, touches []plan.Touch, strokes []score.Stroke) bo
 		}
 	}
 	return true
+}
+
+// B4 before the first note would leave no hand from which the two ornaments that
+// follow can be played: there is no time for it, and that is all. (Found by
+// chance, and made small.)
+func TestAnOfferThatBarsWhatFollows(t *testing.T) {
+	c := passage{r: rule.Rules{Charges: rule.Usual()}}
+	c.r.Hand, _ = hand.New("left", "124", 749)
+	c.r.Harp, _ = harp.New(12, pitch.Pitch{Octave: 4}, "C", 14500)
+	c.s = score.Score{Harp: c.r.Harp, Gaps: make([]score.Gap, 3), Events: []score.Event{
+		{Notes: []score.Note{{Pass: 1, String: 8}}, Length: 75},
+		{Notes: []score.Note{{Pass: 1, String: 6}}, Since: 75, Length: 75},
+	}}
+	add := func(gap int, after bool, ornaments ...score.Ornament) {
+		x := site(&c.s, gap, after)
+		x.Ornaments = ornaments
+		c.s.Gaps[gap].Sites = []score.Site{x}
+	}
+	one := func(name string, on int8, at, delay, likelihood int32) score.Ornament {
+		return score.Ornament{Name: name, Strokes: []score.Stroke{{String: on, At: at}}, Delay: delay, Likelihood: likelihood}
+	}
+	add(0, false, one("first", 7, 0, 90, 16), one("second", 6, 0, 65, 0))
+	add(1, false, one("first", 8, 0, 210, 4))
+	add(2, true, one("first", 4, 37, 0, 4))
+	c.tidy()
+	wrong, p, _ := compare(c)
+	require.Empty(t, wrong)
+	assert.Equal(t, plan.Fit{Ready: plan.NoTime, Extra: plan.None}, p.Gaps[0].Fits[0][1])
 }

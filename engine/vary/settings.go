@@ -76,7 +76,7 @@ func stranger(c choice.Choice, known map[int]bool) int {
 func noNote(n, of int, at source.Span, severity source.Severity) source.Remark {
 	return source.Remark{Span: at, Severity: severity, Kind: "no-such-note",
 		Message:    "There is no note " + strconv.Itoa(n) + " in this tune; what was said of it is dropped.",
-		Suggestion: "Its notes are counted from 1 to " + strconv.Itoa(of) + "."}
+		Suggestion: "Write a number from 1 to " + strconv.Itoa(of) + "."}
 }
 
 // missing speaks of choices that found no note in the tune, or none of this
@@ -84,25 +84,23 @@ func noNote(n, of int, at source.Span, severity source.Severity) source.Remark {
 // the top one.
 func (w *writer) missing(v tune.Voice) {
 	known := numbers(w.tune)
-	here := map[int]source.Span{}
+	here := map[int]tune.Note{}
 	for _, e := range v.Events {
 		for _, n := range e.Notes {
-			here[n.Number] = n.Source
+			here[n.Number] = n
 		}
 	}
 	for _, n := range w.choice.Written() {
-		at, inVoice := here[n]
+		head, inVoice := here[n]
 		top, struck := w.tops[n]
 		switch {
 		case !known[n]:
 			w.say(noNote(n, len(known), w.tune.Header, source.Warning))
 		case !inVoice:
 		case !struck:
-			w.say(source.Remark{Span: at, Severity: source.Note, Kind: "note-not-struck",
-				Message:    "This note is not struck: it is tied or left out. What was said of it is dropped.",
-				Suggestion: "Choose for the note before it."})
+			w.notStruck(head)
 		case top != n && w.adorned(n):
-			w.say(source.Remark{Span: at, Severity: source.Warning, Kind: "lower-note",
+			w.say(source.Remark{Span: head.Source, Severity: source.Warning, Kind: "lower-note",
 				Message:    "An ornament belongs to the top note of a chord; what was said of this lower one is dropped.",
 				Suggestion: "Write the top note's number, " + strconv.Itoa(top) + "."})
 		}

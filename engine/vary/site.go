@@ -1,9 +1,9 @@
 package vary
 
 import (
-	"strings"
-
 	"slices"
+	"strconv"
+	"strings"
 
 	"readyhand/engine/choice"
 	"readyhand/engine/ornament"
@@ -12,18 +12,25 @@ import (
 	"readyhand/engine/tune"
 )
 
+// grace is the name of grace notes that are no ornament of the catalogue.
+const grace = "grace"
+
 // graces finds the strings of an event's grace notes; it gives none of them if
 // the harp lacks one, and asks for their levers.
-func (w *writer) graces(written []tune.Grace) []int8 {
+func (w *writer) graces(e *tune.Event) []int8 {
 	var list []int8
-	for _, g := range written {
-		s, ok := w.find(g.Pitch, g.Source, source.Warning, "grace note")
-		if !ok {
+	for _, g := range e.Graces {
+		if g.Beyond { // said where it was read
 			return nil
 		}
-		list = append(list, s)
+		i, _, ok := w.harp.Find(g.Pitch)
+		if !ok {
+			w.lacks(g.Pitch, e.Bar, g.Source, true)
+			return nil
+		}
+		list = append(list, int8(i))
 	}
-	for i, g := range written {
+	for i, g := range e.Graces {
 		w.turn(list[i], g.Pitch, g.Source)
 	}
 	return list
@@ -36,6 +43,7 @@ func (w *writer) sites(m moment, k int, graces []int8) (before, after score.Site
 	before = score.Site{Written: top.Written, Pass: top.Pass, Event: k}
 	after = before
 	after.After = true
+	var named ornament.Row // the grace notes
 	if len(graces) > 0 {
 		steps := make([]int8, len(graces))
 		for i, s := range graces {
@@ -47,6 +55,7 @@ func (w *writer) sites(m moment, k int, graces []int8) (before, after score.Site
 		}
 		at := source.Span{From: m.event.Graces[0].Source.From, To: m.event.Graces[len(graces)-1].Source.To}
 		w.put(&before, row, at)
+		named = row
 	}
 	for _, d := range m.event.Decorations {
 		row, ok := ornament.Decoration(d.Name)
@@ -59,8 +68,15 @@ func (w *writer) sites(m moment, k int, graces []int8) (before, after score.Site
 			w.put(&before, row, d.Source)
 		}
 	}
-	w.settle(&before, ornament.OnBeat)
-	w.settle(&after, ornament.Spread)
+	for time, s := range []*score.Site{ornament.OnBeat: &before, ornament.Spread: &after} {
+		said := w.choice.Site(s.Written, ornament.Time(time))
+		heard := said
+		if said.Chosen == grace && !has(*s, grace) {
+			heard.Chosen = "" // what does not stand here silences nothing
+		}
+		w.settle(s, ornament.Time(time), heard)
+		w.strangers(*s, said, named)
+	}
 	return before, after
 }
 
@@ -75,6 +91,11 @@ func (w *writer) put(s *score.Site, row ornament.Row, at source.Span) {
 			Message:    "The " + row.Title + " needs a string that this harp does not have; it is left out.",
 			Suggestion: "Choose another ornament, or a harp that has the string."})
 		return
+	}
+	if row.Time == ornament.Spread && o.Strokes[0].At < row.Every {
+		w.say(source.Remark{Span: at, Severity: source.Warning, Kind: "ornament-quick",
+			Message:    "The " + row.Title + " is very quick here: so short a note leaves its strings little time.",
+			Suggestion: "Choose a shorter ornament, a longer note or a slower tempo."})
 	}
 	o.Written, o.Source = true, at
 	if len(s.Ornaments) > 0 {
@@ -104,8 +125,7 @@ func (w *writer) ornament(s score.Site, row ornament.Row) (o score.Ornament, ok,
 
 // settle adds what is offered at a site or was spoken of, and says what sounds
 // and what is prepared.
-func (w *writer) settle(s *score.Site, time ornament.Time) {
-	said := w.choice.Site(s.Written, time)
+func (w *writer) settle(s *score.Site, time ornament.Time, said choice.Site) {
 	for _, row := range w.rows {
 		if row.Time != time || has(*s, row.Name) {
 			continue
@@ -122,11 +142,6 @@ func (w *writer) settle(s *score.Site, time ornament.Time) {
 			w.unfit(*s, row, ok)
 		}
 	}
-	if wanted(said, "grace") && !has(*s, "grace") {
-		w.say(source.Remark{Span: w.place(*s), Severity: source.Warning, Kind: "no-such-ornament",
-			Message:    "This note has no grace notes to switch or prepare.",
-			Suggestion: "Ornaments go by their names, such as cut."})
-	}
 	w.prepare(s, said)
 	switchOn(s, said)
 	for _, o := range s.Ornaments {
@@ -142,10 +157,51 @@ func (w *writer) unfit(s score.Site, row ornament.Row, ok bool) {
 		Message:    "There is no time for " + article(row.Title) + row.Title + " on this note; it is not offered.",
 		Suggestion: "Choose a shorter ornament, or a slower tempo."}
 	if !ok {
-		r.Message = "A " + row.Title + " on this note needs a string that this harp does not have; it is not offered."
+		r.Message = "On this note " + article(row.Title) + row.Title + " needs a string that this harp does not have; it is not offered."
 		r.Suggestion = "Choose another ornament, or a harp that has the string."
 	}
 	w.say(r)
+}
+
+// strangers speaks of what was said of ornaments that a site does not have:
+// switching off what is not there, or grace notes by that name which have one of
+// their own. What was switched on here and set back is not spoken of, nor what
+// is offered everywhere and does not fit on this note. graces is the row of the
+// note's grace notes.
+func (w *writer) strangers(s score.Site, said choice.Site, graces ornament.Row) {
+	r := source.Remark{Span: w.place(s), Severity: source.Warning, Kind: "no-such-ornament"}
+	for _, name := range spokenOf(said) {
+		row, _ := ornament.Named(name)
+		switch {
+		case has(s, name):
+			continue
+		case name == grace && graces.Name != "":
+			r.Message = "These grace notes are " + article(graces.Title) + graces.Title + ", and go by that name."
+			r.Suggestion = "Write " + graces.Name + "@" + strconv.Itoa(s.Written) + "."
+		case name == grace:
+			r.Message = "There are no grace notes on this note: what was said of them changes nothing."
+			r.Suggestion = "Write an ornament by its name, such as cut, or leave this out."
+		case wanted(said, name), said.Chosen != "", slices.Contains(w.offers, choice.Offer{Name: name}):
+			continue // said already, or nothing to say
+		default:
+			r.Message = "There is no " + row.Title + " on this note: what was said of it changes nothing."
+			r.Suggestion = "Leave it out, or offer it first: offer " + name + "@" + strconv.Itoa(s.Written) + "."
+		}
+		w.say(r)
+	}
+}
+
+// spokenOf lists the ornaments that something was said of, once each.
+func spokenOf(said choice.Site) []string {
+	names := slices.Clone(said.Silent)
+	for _, a := range said.Asked {
+		names = append(names, a.Name)
+	}
+	if said.Chosen != "" {
+		names = append(names, said.Chosen)
+	}
+	slices.Sort(names)
+	return slices.Compact(names)
 }
 
 func (w *writer) place(s score.Site) source.Span {

@@ -40,6 +40,10 @@ func TestSites(t *testing.T) {
 		{"two on one beat: the first sounds", "{D4}C4!turn!:1/4", "", "0:1 +cut4 turn4", []string{"note two-ornaments @15"}},
 		{"the same twice is one", "{D4}C4!cut!:1/4", "", "0:1 +cut4", []string{}},
 		{"a written one is played however short the note", "C4!roll!:1/32", "", "0:1 +short-roll4", []string{}},
+		{"spread over a note with time for it", "C4!turn-after!:1/4", "", "1:1after +turn-after4", []string{}},
+		{"on a semiquaver, 30 ms apart", "C4!turn-after!:1/16", "", "1:1after +turn-after4", []string{"warning ornament-quick @15"}},
+		{"a trill of two, 75 ms apart", "C4!trill!:1/16", "", "1:1after +trill4", []string{"warning ornament-quick @15"}},
+		{"a trill of two, 150 ms apart", "C4!trill!:1/8", "", "1:1after +trill4", []string{}},
 		{"a grace note without a string", "{C7}C4:1/4", "", "", []string{"warning outside-harp @5"}},
 		{"a sign without its string", "Ab6!turn!:1/4", "", "", []string{"warning ornament-outside-harp @15"}},
 		{"grace notes of a note left out", "{D4}C7:1/4 C4:1/4", "", "", []string{"error outside-harp @10"}},
@@ -52,7 +56,15 @@ func TestSites(t *testing.T) {
 		{"no time for it here", "C4:1/32", "offer cut@1", "", []string{"warning ornament-does-not-fit @10"}},
 		{"offered on the top note of a chord", "C4+G4:1/4", "offer cut", "0:2 cut0", []string{}},
 		{"spoken of is offered", "C4:1/4", "cut@1 often", "0:1 cut8", []string{}},
-		{"spoken of as silent is not", "C4:1/4", "cut@1 off;tap@1 never", "", []string{}},
+		{"spoken of as silent is not", "C4:1/4", "cut@1 off;tap@1 never", "", []string{"warning no-such-ornament @10", "warning no-such-ornament @10"}},
+		{"nor beside another", "{D4}C4:1/4", "tap@1 off", "0:1 +cut4", []string{"warning no-such-ornament @10"}},
+		{"nor after the note", "{D4}C4:1/4", "trill@1 never", "0:1 +cut4", []string{"warning no-such-ornament @10"}},
+		{"what the reader added and put back is not spoken of", "C4:1/4", "cut@1 on;cut@1 never", "", []string{}},
+		{"offered everywhere, switched off where it does not fit", "C4:1/32", "offer cut;cut@1 off", "", []string{}},
+		{"no string to switch on", "Ab6:1/4", "cut@1 on", "", []string{"warning ornament-does-not-fit @10"}},
+		{"no time to be likely", "C4:1/32", "cut@1 often", "", []string{"warning ornament-does-not-fit @10"}},
+		{"grace notes that are a cut", "{D4}C4:1/4", "grace@1 on", "0:1 +cut4", []string{"warning no-such-ornament @10"}},
+		{"grace notes by their name", "{G4}C4:1/4", "grace@1 off", "0:1 grace4", []string{}},
 		{"no grace notes here", "C4:1/4", "grace@1 on", "", []string{"warning no-such-ornament @10"}},
 
 		{"off keeps the likelihood", "{D4}C4:1/4", "cut@1 off", "0:1 cut4", []string{}},
@@ -74,6 +86,20 @@ func TestSites(t *testing.T) {
 		s, remarks := usual(t, written(t, row.text), row.said)
 		assert.Equal(t, row.want, sites(s), row.why)
 		assert.Equal(t, row.remarks, kinds(remarks), row.why)
+	}
+}
+
+func TestWordsForOrnamentsThatAreNotThere(t *testing.T) {
+	for _, row := range []struct{ text, said, message, suggestion string }{
+		{"C4:1/4", "cut@1 off", "There is no cut on this note", "offer it first: offer cut@1."},
+		{"{D4}C4:1/4", "grace@1 on", "These grace notes are a cut", "Write cut@1."},
+		{"{C4-D4}C4:1/4", "grace@1 off", "These grace notes are an upper mordent", "Write upper-mordent@1."},
+		{"C4:1/4", "grace@1 off", "There are no grace notes on this note", "such as cut"},
+	} {
+		_, remarks := usual(t, written(t, row.text), row.said)
+		require.Len(t, remarks, 1, row.said)
+		assert.Contains(t, remarks[0].Message, row.message)
+		assert.Contains(t, remarks[0].Suggestion, row.suggestion)
 	}
 }
 

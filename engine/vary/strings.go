@@ -41,11 +41,17 @@ func (w *writer) raised() []bool {
 func (w *writer) notes(m moment) []note {
 	var notes []note
 	for _, head := range m.struck {
-		s, ok := w.find(head.Pitch, head.Source, source.Error, "note")
-		if !ok {
+		if head.Beyond { // said where it was read
 			w.leave(head)
 			continue
 		}
+		i, _, ok := w.harp.Find(head.Pitch)
+		if !ok {
+			w.lacks(head.Pitch, m.event.Bar, head.Source, false)
+			w.leave(head)
+			continue
+		}
+		s := int8(i)
 		if i := slices.IndexFunc(notes, func(n note) bool { return n.String == s }); i >= 0 {
 			w.double(head, notes[i].head)
 			continue
@@ -55,40 +61,6 @@ func (w *writer) notes(m moment) []note {
 	}
 	slices.SortFunc(notes, func(a, b note) int { return int(a.String) - int(b.String) })
 	return notes
-}
-
-// find gives the string of a pitch, or says why the harp has none.
-func (w *writer) find(p pitch.Pitch, at source.Span, severity source.Severity, what string) (int8, bool) {
-	s, _, ok := w.harp.Find(p)
-	if ok {
-		return int8(s), true
-	}
-	r := source.Remark{Span: at, Severity: severity}
-	low, high := w.harp.Strings[0].Pitch, w.harp.Strings[len(w.harp.Strings)-1].Pitch
-	if s < 0 {
-		side, way := "above", "down"
-		if p.Step() < low.Step() {
-			side, way = "below", "up"
-		}
-		r.Kind = "outside-harp"
-		r.Message = "The " + what + " " + p.String() + " lies " + side + " this harp, which goes from " + low.String() + " to " + high.String() + "."
-		r.Suggestion = "Write the passage an octave " + way + ", or choose a harp that has the string."
-	} else {
-		r.Kind = "no-lever"
-		r.Message = "No lever gives " + p.String() + ": on this harp, tuned to " + w.harp.Tuning + ", that string sounds " +
-			w.harp.Strings[s].Pitch.String() + ", or " + w.harp.Strings[s].Sounding(true).String() + " with its lever up."
-		r.Suggestion = "Leave the note out, or choose a harp tuned otherwise."
-		if q, ok := w.harp.Respell(p); ok {
-			i, up, _ := w.harp.Find(q)
-			stand := "down"
-			if up {
-				stand = "up"
-			}
-			r.Suggestion = "Write " + q.String() + " (" + abc(q) + "): the " + w.harp.Strings[i].Pitch.Name() + " string with its lever " + stand + "."
-		}
-	}
-	w.say(r)
-	return -1, false
 }
 
 // double speaks of a note whose string has one already in the same chord.

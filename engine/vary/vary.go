@@ -27,7 +27,7 @@ func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (
 		rows: ornament.Rows(), offers: c.Offers(), quarter: quarter(t, c),
 		levers: make([]lever, len(h.Strings)),
 		used:   make([]bool, len(h.Strings)),
-		tops:   map[int]int{}, seen: map[source.Remark]bool{},
+		tops:   map[int]int{}, seen: map[source.Remark]bool{}, wanting: map[source.Span]bool{},
 	}
 	w.score.Harp = h
 	w.score.Gaps = make([]score.Gap, 1)
@@ -38,6 +38,7 @@ func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (
 		for _, m := range struck {
 			w.write(m)
 		}
+		w.sayLacks()
 		w.missing(t.Voices[voice])
 	}
 	w.score.Raised, w.score.Used = w.raised(), w.used
@@ -61,6 +62,8 @@ type writer struct {
 	levers  []lever   // by string
 	used    []bool    // by string
 	tops    map[int]int
+	lacking []lack
+	wanting map[source.Span]bool // the places of the notes that want something
 	remarks []source.Remark
 	seen    map[source.Remark]bool
 }
@@ -95,7 +98,7 @@ func (w *writer) leave(n tune.Note) {
 // write writes one moment: the strings of its notes, what the hand can hold of
 // them, then the event and its sites.
 func (w *writer) write(m moment) {
-	graces := w.graces(m.event.Graces)
+	graces := w.graces(m.event)
 	notes := w.hold(w.notes(m))
 	w.off = w.off || m.forced
 	if len(notes) == 0 {

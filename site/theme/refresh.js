@@ -7,6 +7,7 @@
   'use strict';
 
   const shown = document.currentScript.dataset.made;
+  const said = {warnings: '', trouble: ''};
   let changes = null;
 
   function follow() {
@@ -20,23 +21,32 @@
     changes.onmessage = function (event) {
       if (event.data !== shown) location.reload();
     };
-    changes.addEventListener('trouble', function (event) { tell(event.data); });
+    for (const kind of Object.keys(said)) {
+      changes.addEventListener(kind, function (event) {
+        said[kind] = event.data;
+        tell();
+      });
+    }
   }
 
   /**
-   * Shows what stands in the way of the page, and takes it away when it is gone.
-   * @param {string} remarks one a line; none if all is well
+   * Shows at the top of the window what stands in the way of the page, or else,
+   * more quietly, what there is to say of it. All well takes it away.
    */
-  function tell(remarks) {
+  function tell() {
     const old = document.getElementById('trouble');
-    if (old) old.remove();
-    if (!remarks) return;
-    const box = document.createElement('pre');
+    const remarks = said.trouble || said.warnings;
+    if (!remarks) {
+      if (old) old.remove();
+      return;
+    }
+    const box = old || document.createElement('pre');
     box.id = 'trouble';
-    box.className = 'trouble';
+    box.className = said.trouble ? 'trouble' : 'trouble quiet';
     box.setAttribute('role', 'status');
-    box.textContent = remarks;
-    document.body.prepend(box);
+    box.tabIndex = 0; // it may be higher than it shows, and is scrolled by key
+    if (!old) document.body.prepend(box);
+    if (box.textContent !== remarks) box.textContent = remarks;
   }
 
   document.addEventListener('visibilitychange', follow);
