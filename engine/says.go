@@ -57,11 +57,11 @@ func (p Page) saysAll(before Page, changed []int) string {
 	return "Fingers move in " + strconv.Itoa(moved) + " of the " + strconv.Itoa(len(p.blocks)) + " tunes on this page."
 }
 
-// reason is why the note that was asked about has its finger.
+// reason names the note that was asked about; the panel beside it says the rest.
 func (a *Answer) reason() string {
 	if written, ok := a.Choice.Why(); ok {
 		if w := a.why(written); w != nil {
-			return w.Title + ". " + w.Text
+			return w.Title + "."
 		}
 	}
 	return ""

@@ -162,6 +162,49 @@ func TestWhyUnderItsLine(t *testing.T) {
 	assert.Equal(t, strings.Count(markup(all), `class="bead" id=`), notes+1, "every note once")
 }
 
+// TestWhyInTheLeftHand: with both hands shown the answer stands under the hand
+// that plays the note.
+func TestWhyInTheLeftHand(t *testing.T) {
+	v := view([]string{sheets["jig"], "X:2\nM:6/8\nL:1/8\nK:G\n|:z|[G,DG]3 [G,DB]3|A,EA z3|\n"})
+	v.Why = &draw.Why{Hand: 1, Written: v.Hands[1].Score.Events[0].Notes[0].Written}
+	assert.Contains(t, part(t, v, "b1-text1l"), `class="why"`)
+	assert.NotContains(t, part(t, v, "b1-text1"), `class="why"`)
+	v.Why = &draw.Why{Hand: 7}
+	assert.NotContains(t, markup(v), `class="why"`, "no such hand")
+}
+
+// TestLegend: every sign that a picture uses is told of, and every way to a
+// placing by its word.
+func TestLegend(t *testing.T) {
+	used := map[string]bool{}
+	for _, d := range all() {
+		pictures(t, d.html, func(svg *node) {
+			svg.walk(func(n *node) {
+				if n.XMLName.Local == "path" && n.attr("class") != "" {
+					used[n.attr("class")] = true
+				}
+			})
+		})
+	}
+	html := markup(view([]string{sheets["falling"]}))
+	legend := html[strings.Index(html, `<details class="key">`):]
+	legend = legend[:strings.Index(legend, "</details>")]
+	for _, name := range []string{"tab plays", "tab free", "measure", "tie", "tie off", "tie unready"} {
+		delete(used, name) // of the hand under an answer, and lines that only lead from sign to sign
+	}
+	assert.Greater(t, len(used), 6)
+	for class := range used {
+		assert.Contains(t, legend, `class="`+class+`"`)
+	}
+	for _, class := range []string{"ring", "again", "carried", "ornament off unready"} {
+		assert.Contains(t, legend, `class="`+class+`"`)
+	}
+	for _, word := range []string{"set:", "connect:", "under:", "over:", "lift:", "come off:", "stay:"} {
+		assert.Contains(t, legend, "<span>"+word)
+	}
+	assert.NotContains(t, legend, "as long as the note", "a tail's length is comparable within its line alone")
+}
+
 // asking is a view in which a note is asked about, without the words.
 func asking(v draw.View, why string) draw.View {
 	for i, e := range v.Hands[0].Score.Events {

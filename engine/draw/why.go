@@ -119,8 +119,11 @@ func (p *pen) boundary(note string, now score.Boundary) {
 func (p *pen) fitting(v *View, note string, w *Why, h *Hand) {
 	first := true
 	for _, e := range append(entries(v, true, nil), entries(v, false, nil)...) {
+		if e.hand != h {
+			continue
+		}
 		site := e.site.of(h.Score)
-		if e.hand != h || site.Written != w.Written {
+		if site.Written != w.Written {
 			continue
 		}
 		if first {
