@@ -27,6 +27,7 @@ type shown struct {
 	answer Answer
 	parts  []draw.Part
 	markup string
+	why    *draw.Why // the note asked about
 }
 
 // Part is the markup inside the element with this id.
@@ -88,7 +89,7 @@ func (p Page) show(i int) *shown {
 	if i == 0 {
 		v.Notes, v.Theirs = p.notes, p.theirs
 	}
-	s.parts = draw.Block(v)
+	s.parts, s.why = draw.Block(v), v.Why
 	s.markup = draw.Skeleton(s.parts)
 	p.shown[i] = s
 	return s
@@ -102,6 +103,9 @@ func (p Page) Answer(i int) Answer { return p.show(i).answer }
 
 // Markup gives the whole inside of block i (from 0), as the static page holds it.
 func (p Page) Markup(i int) string { return p.show(i).markup }
+
+// Parts gives the parts that Markup(i) is made of.
+func (p Page) Parts(i int) []Part { return p.show(i).parts }
 
 // AsBuilt reports whether block i shows what the static page holds: nothing was
 // chosen for it, and nothing is to be said above it.

@@ -21,7 +21,10 @@ func (p Page) says(before Page, changed []int, command string) string {
 	i := changed[0]
 	was, now := &before.show(i).answer, &p.show(i).answer
 	if asks(command) {
-		return now.reason()
+		if why := p.show(i).why; why != nil {
+			return why.Title + "." // the panel says the rest
+		}
+		return ""
 	}
 	words := fresh(was.Remarks, now.Remarks)
 	if len(words) > mostNews {
@@ -55,16 +58,6 @@ func (p Page) saysAll(before Page, changed []int) string {
 		return "Fingers move in one of the tunes on this page."
 	}
 	return "Fingers move in " + strconv.Itoa(moved) + " of the " + strconv.Itoa(len(p.blocks)) + " tunes on this page."
-}
-
-// reason names the note that was asked about; the panel beside it says the rest.
-func (a *Answer) reason() string {
-	if written, ok := a.Choice.Why(); ok {
-		if w := a.why(written); w != nil {
-			return w.Title + "."
-		}
-	}
-	return ""
 }
 
 // moves tells what moved since another answer, hand by hand.
