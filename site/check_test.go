@@ -83,6 +83,10 @@ func TestRemarks(t *testing.T) {
 		remarks, _, err := check(dir)
 		require.NoError(t, err, row.why)
 		got := said(dir, remarks)
+		for _, r := range remarks {
+			assert.Regexp(t, `^([A-Z].*\.)?$`, r.suggestion, "%s: what to do, as a sentence", row.why)
+			assert.NotRegexp(t, `[“”]`, r.message+r.suggestion, "%s: quoted as the engine quotes", row.why)
+		}
 		if row.want == "" {
 			assert.Empty(t, got, row.why)
 			continue

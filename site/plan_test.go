@@ -66,7 +66,7 @@ func TestPlanReads(t *testing.T) {
 func TestPlanCannotRead(t *testing.T) {
 	dir := folder(t, map[string]string{
 		"a.abc": "X:1\nK:C\nC\n", "latin.abc": "X:1\nT:Caf\xe9\nK:C\nC\n", "large.abc": strings.Repeat("C ", mostBytes),
-		"wide.abc": "\xff\xfeX\x00:\x001\x00", "wide2.abc": "X\x00:\x001\x00\n\x00", "binary.abc": "\x7fELF\x02\x01\x00",
+		"wide.abc": "\xff\xfeX\x00:\x001\x00", "wide2.abc": "X\x00:\x001\x00\n\x00", "binary.abc": "\x7fELF\x02\x01\x00\xff",
 		"none.md": lessonText("A", "Go.\n"), "open.md": lessonText("A", "```abc\nX:1\n"), "one.md": lessonText("A", aTune), "folder.abc/x": "",
 		"bare.md": lessonText("A", "X:1\nK:G\nG\n"),
 	})
