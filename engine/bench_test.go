@@ -75,3 +75,15 @@ func BenchmarkAnswer(b *testing.B) {
 		engine.Read(text).Answer()
 	}
 }
+
+// BenchmarkSwitch is one command on a page: an ornament off, and on again.
+func BenchmarkSwitch(b *testing.B) {
+	p := engine.Open([]string{longTune(32)}, "", "")
+	p.Markup(0)
+	b.ReportAllocs()
+	for b.Loop() {
+		off, _ := p.Do("cut@b1-1 off")
+		off.Do("cut@b1-1 on")
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/2, "ns/command")
+}

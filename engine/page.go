@@ -26,7 +26,7 @@ type shown struct {
 	choice string // what was chosen for it
 	answer Answer
 	parts  []draw.Part
-	markup string
+	markup string    // "" until it is asked for
 	why    *draw.Why // the note asked about
 }
 
@@ -90,7 +90,6 @@ func (p Page) show(i int) *shown {
 		v.Notes, v.Theirs = p.notes, p.theirs
 	}
 	s.parts, s.why = draw.Block(v), v.Why
-	s.markup = draw.Skeleton(s.parts)
 	p.shown[i] = s
 	return s
 }
@@ -102,7 +101,13 @@ func (p Page) Blocks() int { return len(p.blocks) }
 func (p Page) Answer(i int) Answer { return p.show(i).answer }
 
 // Markup gives the whole inside of block i (from 0), as the static page holds it.
-func (p Page) Markup(i int) string { return p.show(i).markup }
+func (p Page) Markup(i int) string {
+	s := p.show(i)
+	if s.markup == "" {
+		s.markup = draw.Skeleton(s.parts)
+	}
+	return s.markup
+}
 
 // Parts gives the parts that Markup(i) is made of.
 func (p Page) Parts(i int) []Part { return p.show(i).parts }
