@@ -69,7 +69,9 @@ func compare(c passage) (wrong string, p plan.Plan, s score.Score) {
 }
 
 // needless looks whether anything was left out that could have been played with
-// all the rest that was not.
+// all the rest that was not. Ornaments are tried one by one; where a site is
+// never silent, the last of them can take silence itself away, and with it what
+// stood in the way of an earlier one, so such gaps are not held to it.
 func needless(c passage, p plan.Plan, s score.Score) string {
 	left := passage{s, c.r}
 	could := func(put func(*score.Score)) bool {
@@ -80,6 +82,9 @@ func needless(c passage, p plan.Plan, s score.Score) string {
 	}
 	for _, d := range p.Dropped {
 		if d.Gap >= 0 {
+			if always(c.s.Gaps[d.Gap]) {
+				continue
+			}
 			if could(func(s *score.Score) {
 				s.Gaps[d.Gap].Sites[d.Site].Ornaments[d.Which] = c.s.Gaps[d.Gap].Sites[d.Site].Ornaments[d.Which]
 			}) {
@@ -98,6 +103,11 @@ func needless(c passage, p plan.Plan, s score.Score) string {
 		}
 	}
 	return ""
+}
+
+// always reports whether a gap has a site at which something always sounds.
+func always(g score.Gap) bool {
+	return slices.ContainsFunc(g.Sites, func(x score.Site) bool { return others(x) == 16 })
 }
 
 // judge compares a plan with the best of its own score.

@@ -52,7 +52,7 @@ func (d *desk) clean() *desk {
 type pair struct{ left, right view }
 
 func (v *solver) open(j int, patterns []score.Pattern) *opening {
-	o := &opening{v: v, j: j, known: map[pair]value{}, desk: v.desk.clean()}
+	o := &opening{v: v, j: j, desk: v.desk.clean()}
 	for _, p := range patterns {
 		for i, t := range p.Strings {
 			at := index(o.strings, t)
@@ -131,13 +131,17 @@ func (o *opening) look(stroke, frame hand.Frame, set uint8) view {
 // placing holds, right counts for its stroke alone.
 func (o *opening) weigh(left, right view) value {
 	key := pair{left, right}
-	if known, ok := o.known[key]; ok {
+	known, ok := o.known[key]
+	if ok {
 		return known
 	}
 	total := o.silence(left, right, true)
 	for k := 1; k < len(o.v.s.Gaps[o.j].Patterns) && total.cost < most; k++ {
 		p := &o.v.s.Gaps[o.j].Patterns[k]
 		total = total.plus(weighed(o.staying(p, k, left, right), p.Weight))
+	}
+	if o.known == nil {
+		o.known = map[pair]value{}
 	}
 	o.known[key] = total
 	return total

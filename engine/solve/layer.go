@@ -19,7 +19,7 @@ type state struct {
 // each and from each to the end.
 type layer struct {
 	states []state
-	at     map[state]int32
+	at     map[state]int32 // of the states beyond the first few
 	alpha  []value
 	beta   []value
 }
@@ -82,7 +82,7 @@ func (v *solver) connect(j int) bool {
 	*g = edges{}
 	last := j == len(v.s.Events)
 	if !last {
-		v.layers[j] = layer{at: map[state]int32{}}
+		v.layers[j] = layer{}
 	}
 	open, forced := score.Open, false
 	if !last {
@@ -100,6 +100,7 @@ func (v *solver) connect(j int) bool {
 // stays adds the edges on which the placing goes on.
 func (v *solver) stays(o *opening, g *edges) {
 	left, right := &v.layers[o.j-1], &v.layers[o.j]
+	g.stay = make([]edge, 0, 2*len(left.states))
 	for k, st := range left.states {
 		if left.alpha[k].cost >= most {
 			continue
@@ -223,20 +224,15 @@ func (v *solver) leave(o *opening, g *edges) {
 		g.ports = []view{o.look(hand.Empty(), hand.Empty(), 0)}
 		return
 	}
-	known := map[view]int32{}
 	left := &v.layers[o.j-1]
+	g.leave = make([]leaving, 0, 2*len(left.states))
 	for k, st := range left.states {
 		if left.alpha[k].cost >= most {
 			continue
 		}
 		o.keeping(st, 0, func(kept state, sum int64) {
 			port := o.look(st.stroke, kept.frame, kept.core|kept.kept)
-			at, ok := known[port]
-			if !ok {
-				at = int32(len(g.ports))
-				known[port] = at
-				g.ports = append(g.ports, port)
-			}
+			at := int32(remember(&g.ports, port, len(g.ports)+1))
 			g.leave = append(g.leave, leaving{edge{int32(k), at, value{cost: sum * score.Whole}}, kept.frame, kept.kept})
 		})
 	}
@@ -253,13 +249,26 @@ func (v *solver) enter(o *opening, g *edges) {
 	}
 }
 
+// few states are looked through faster than a map is kept.
+const few = 48
+
 // find gives the place of a state in the layer, new if it was not there.
 func (l *layer) find(st state) int32 {
-	at, ok := l.at[st]
-	if !ok {
-		at = int32(len(l.states))
+	for i := range l.states[:min(few, len(l.states))] {
+		if l.states[i] == st {
+			return int32(i)
+		}
+	}
+	if at, ok := l.at[st]; ok {
+		return at
+	}
+	at := int32(len(l.states))
+	l.states = append(l.states, st)
+	if at >= few {
+		if l.at == nil {
+			l.at = map[state]int32{}
+		}
 		l.at[st] = at
-		l.states = append(l.states, st)
 	}
 	return at
 }
