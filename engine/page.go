@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -14,16 +15,21 @@ type Page struct {
 	blocks []Block
 	shown  []*shown
 	choice choice.Choice
-	past   []choice.Choice // what undo goes back to, the oldest first
-	kept   string          // what local storage holds
-	notes  []string        // what could not be read of the address
-	theirs bool            // the address brought another harp than the one kept
-	last   int             // the block that changed last
+	past   []past   // what undo goes back to, the oldest first
+	kept   string   // what local storage holds
+	notes  []string // what could not be read of the address
+	last   int      // the block that changed last
+}
+
+// past is what a command replaced.
+type past struct {
+	choice choice.Choice
+	kept   string
 }
 
 // shown is one block as it stands.
 type shown struct {
-	choice string // what was chosen for it
+	choice string // what was chosen for it, and whether it says that the harp is not the reader's own
 	answer Answer
 	parts  []draw.Part
 	markup string    // "" until it is asked for
@@ -57,10 +63,9 @@ func Open(blocks []string, address, kept string) Page {
 		p.notes = append(p.notes, "A part of this page's address could not be read and was left out: "+d.Message)
 	}
 	// A harp in the address is taken as a whole: a mixture would be nobody's.
-	if harp := said.OnlyHarp(); harp.Empty() {
+	p.choice = said
+	if said.OnlyHarp().Empty() {
 		p.choice = said.Over(own)
-	} else {
-		p.choice, p.theirs = said, !own.Empty() && !harp.Equal(own)
 	}
 	for _, text := range blocks {
 		p.blocks = append(p.blocks, Read(text))
@@ -69,17 +74,32 @@ func Open(blocks []string, address, kept string) Page {
 	return p
 }
 
+// theirs reports whether the address brought another harp than the one kept.
+func (p Page) theirs() bool {
+	own, _ := choice.Parse(p.kept)
+	return !own.OnlyHarp().Empty() && !sameHarp(own, p.choice)
+}
+
+// sameHarp reports whether two choices have the same harp and hand.
+func sameHarp(c, d choice.Choice) bool {
+	c, d = c.OnlyHarp(), d.OnlyHarp()
+	return c.Harp().Same(d.Harp()) && c.Hand("right") == d.Hand("right")
+}
+
 func name(i int) string { return "b" + strconv.Itoa(i+1) }
 
 // show gives a block as it stands; what was worked out before serves as far as
 // nothing was said that concerns it.
 func (p Page) show(i int) *shown {
 	c := p.choice.InBlock(name(i))
-	before := p.shown[i]
-	if before != nil && before.choice == c.String() {
+	before, said := p.shown[i], c.String()
+	if i == 0 && p.theirs() {
+		said += ";theirs"
+	}
+	if before != nil && before.choice == said {
 		return before
 	}
-	s := &shown{choice: c.String()}
+	s := &shown{choice: said}
 	if before != nil {
 		s.answer = p.blocks[i].answer(c, &before.answer)
 	} else {
@@ -87,15 +107,12 @@ func (p Page) show(i int) *shown {
 	}
 	v := s.answer.view(name(i), nil)
 	if i == 0 {
-		v.Notes, v.Theirs = p.notes, p.theirs
+		v.Notes, v.Theirs = p.notes, p.theirs()
 	}
 	s.parts, s.why = draw.Block(v), v.Why
 	p.shown[i] = s
 	return s
 }
-
-// Blocks is how many blocks the page has.
-func (p Page) Blocks() int { return len(p.blocks) }
 
 // Answer gives block i (from 0) as it stands.
 func (p Page) Answer(i int) Answer { return p.show(i).answer }
@@ -115,7 +132,7 @@ func (p Page) Parts(i int) []Part { return p.show(i).parts }
 // AsBuilt reports whether block i shows what the static page holds: nothing was
 // chosen for it, and nothing is to be said above it.
 func (p Page) AsBuilt(i int) bool {
-	return p.choice.InBlock(name(i)).Empty() && (i > 0 || len(p.notes) == 0 && !p.theirs)
+	return p.choice.InBlock(name(i)).Empty() && (i > 0 || len(p.notes) == 0 && !p.theirs())
 }
 
 // Sum is a checksum of Markup(i), the section's data-sum: 32-bit FNV-1a, in
@@ -133,32 +150,32 @@ func (p Page) Sum(i int) string {
 // harp", which leaves the harp that the address brought.
 func (p Page) Do(command string) (Page, Change) {
 	next := p
-	next.notes, next.theirs = nil, p.theirs && command != "my harp"
 	switch command {
 	case "undo":
 		if len(p.past) == 0 {
 			return p, p.only("There is nothing to take back.")
 		}
 		last := len(p.past) - 1
-		next.choice, next.past = p.past[last], p.past[:last:last]
+		next.choice, next.kept, next.past = p.past[last].choice, p.past[last].kept, p.past[:last:last]
+		return next.redrawn(p, command)
 	case "as written":
 		next.choice = p.choice.OnlyHarp()
 	case "my harp":
 		own, _ := choice.Parse(p.kept)
 		next.choice = p.choice.WithoutHarp().Over(own.OnlyHarp())
 	default:
-		c, fault := p.obey(command)
+		said, fault := p.obey(command)
 		if fault != "" {
 			return p, p.only(fault)
 		}
-		next.choice = c
+		next.choice = p.plain(said, command)
+		if harp := said.OnlyHarp(); !harp.Equal(p.choice.OnlyHarp()) {
+			next.kept = harp.String()
+		}
 	}
-	if command != "undo" && !asks(command) && !next.choice.Equal(p.choice) {
-		next.past = append(p.past[:len(p.past):len(p.past)], p.choice)
+	if !asks(command) && !next.choice.Equal(p.choice) {
+		next.past = append(p.past[:len(p.past):len(p.past)], past{p.choice, p.kept})
 		next.past = next.past[max(0, len(next.past)-mostUndo):]
-	}
-	if harp := next.choice.OnlyHarp(); command != "my harp" && !harp.Equal(p.choice.OnlyHarp()) {
-		next.kept, next.theirs = harp.String(), false
 	}
 	return next.redrawn(p, command)
 }
@@ -176,15 +193,14 @@ func (p Page) obey(command string) (choice.Choice, string) {
 	case ok && written > 0 && !p.blocks[i].has(written):
 		return c, "There is no note " + strconv.Itoa(written) + " in this tune."
 	}
-	plain := p.plain(c, command)
-	if ok && plain.Equal(p.choice) {
+	if ok && p.plain(c, command).Equal(p.choice) {
 		// What changes nothing may still have a reason to say.
 		before, after := p.show(i).answer, p.blocks[i].answer(c.InBlock(name(i)), nil)
 		if words := fresh(before.Remarks, after.Remarks); len(words) > 0 {
 			return c, strings.Join(words, " ")
 		}
 	}
-	return plain, ""
+	return c, ""
 }
 
 // place reads the block (from 0) and note that a command speaks of: "cut@b2-12
@@ -201,22 +217,22 @@ func place(command string) (block, written int, ok bool) {
 	return block - 1, written, err == nil && block > 0
 }
 
-// plain leaves out of a choice what the last command said or made needless: a
-// sentence without which every block is played just as with it.
+// plain leaves out of a choice what was just said, where it only says again what
+// the tune, or the usual harp, has without it: so that the address holds what
+// differs. What is offered, and a harp other than the usual, is never left out.
 func (p Page) plain(c choice.Choice, command string) choice.Choice {
 	word, _, _ := strings.Cut(command, " ")
-	_, at, _ := strings.Cut(word, "@")
-	sentences := strings.Split(c.String(), ";")
-	for i := 0; i < len(sentences); {
-		subject, _, _ := strings.Cut(sentences[i], " ")
-		if subject == word || at != "" && strings.HasSuffix(subject, "@"+at) {
-			rest := append(append([]string(nil), sentences[:i]...), sentences[i+1:]...)
-			if d, dropped := choice.Parse(strings.Join(rest, ";")); len(dropped) == 0 && p.same(c, d) {
-				c, sentences = d, rest
-				continue
-			}
-		}
-		i++
+	if strings.HasPrefix(word, "offer") {
+		return c
+	}
+	said := strings.Split(c.String(), ";")
+	rest := slices.DeleteFunc(slices.Clone(said), func(sentence string) bool {
+		subject, _, _ := strings.Cut(sentence, " ")
+		return subject == word
+	})
+	d, dropped := choice.Parse(strings.Join(rest, ";"))
+	if len(dropped) == 0 && sameHarp(c, d) && p.same(c, d) {
+		return d
 	}
 	return c
 }
@@ -252,10 +268,10 @@ func (p Page) redrawn(before Page, command string) (Page, Change) {
 	p.shown = append([]*shown(nil), p.shown...)
 	var changed []int
 	for i := range p.blocks {
-		if p.choice.InBlock(name(i)).Equal(before.choice.InBlock(name(i))) && (i > 0 || p.theirs == before.theirs) {
+		if p.choice.InBlock(name(i)).Equal(before.choice.InBlock(name(i))) && (i > 0 || p.theirs() == before.theirs()) {
 			continue
 		}
-		old, now := before.show(i), p.anew(i)
+		old, now := before.show(i), p.show(i)
 		changed = append(changed, i)
 		for k := range now.parts {
 			if k >= len(old.parts) || old.parts[k] != now.parts[k] {
@@ -266,7 +282,7 @@ func (p Page) redrawn(before Page, command string) (Page, Change) {
 	if len(changed) == 0 {
 		return p, p.only("It is so already.")
 	}
-	if !contains(changed, p.last) {
+	if !slices.Contains(changed, p.last) {
 		p.last = changed[0]
 	}
 	c.Says = p.says(before, changed, command)
@@ -277,25 +293,6 @@ func (p Page) redrawn(before Page, command string) (Page, Change) {
 		}
 	}
 	return p, c
-}
-
-// anew is show for a block whose notes may have changed too.
-func (p Page) anew(i int) *shown {
-	if i == 0 && p.shown[0] != nil {
-		old := *p.shown[0]
-		old.choice = "?"
-		p.shown[0] = &old
-	}
-	return p.show(i)
-}
-
-func contains(list []int, n int) bool {
-	for _, m := range list {
-		if m == n {
-			return true
-		}
-	}
-	return false
 }
 
 // asked gives the note whose finger is being explained.

@@ -57,6 +57,9 @@ func (p Page) saysAll(before Page, changed []int) string {
 	case 1:
 		return "Fingers move in one of the tunes on this page."
 	}
+	if moved == len(p.blocks) {
+		return "Fingers move in all " + strconv.Itoa(moved) + " tunes on this page."
+	}
 	return "Fingers move in " + strconv.Itoa(moved) + " of the " + strconv.Itoa(len(p.blocks)) + " tunes on this page."
 }
 

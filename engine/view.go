@@ -49,17 +49,27 @@ func (a Answer) why(written int) *draw.Why {
 	return nil
 }
 
+// why explains one note's finger. Another finger is asked for as the command does
+// it, every time the note comes, so its price is of all passes together.
 func (h *Hand) why(index, event, note int) *draw.Why {
 	var others [4]*plan.Plan
+	best := h.Plan
+	best.Events = append([]plan.Event(nil), best.Events...)
+	prices := &best.Events[event].Prices
+	*prices = append([][4]plan.Cost(nil), *prices...)
 	n := h.Score.Events[event].Notes[note]
 	for f := range int8(4) {
-		if h.Plan.Events[event].Prices[note][f] == plan.None || h.Plan.Events[event].Stroke[f] == n.String {
+		if best.Events[event].Stroke[f] == n.String || (*prices)[note][f] == plan.None {
 			continue
 		}
-		other, _ := solve.Plan(pinned(h.Score, event, note, f+1), h.Rules)
-		others[f] = &other
+		other, _ := solve.Best(asked(h.Score, n.Written, f+1), h.Rules)
+		if len(other.Dropped) > len(best.Dropped) {
+			(*prices)[note][f] = plan.None
+			continue
+		}
+		(*prices)[note][f], others[f] = other.Cost-best.Cost, &other
 	}
-	r := explain.Finger(&h.Score, &h.Rules, &h.Plan, others, event, note)
+	r := explain.Finger(&h.Score, &h.Rules, &best, others, event, note)
 	w := &draw.Why{Written: n.Written, Hand: index, Event: event, Note: note, Title: r.Title, Text: r.Text}
 	for _, o := range r.Others {
 		w.Others = append(w.Others, draw.Other(o))
@@ -67,11 +77,17 @@ func (h *Hand) why(index, event, note int) *draw.Why {
 	return w
 }
 
-// pinned is the score with one note's finger asked for.
-func pinned(s score.Score, event, note int, finger int8) score.Score {
+// asked is the score with a finger asked for on a note, every time it comes.
+func asked(s score.Score, written int, finger int8) score.Score {
 	s.Events = append([]score.Event(nil), s.Events...)
-	e := &s.Events[event]
-	e.Notes = append([]score.Note(nil), e.Notes...)
-	e.Notes[note].Pin = finger
+	for i := range s.Events {
+		e := &s.Events[i]
+		e.Notes = append([]score.Note(nil), e.Notes...)
+		for k := range e.Notes {
+			if e.Notes[k].Written == written {
+				e.Notes[k].Pin = finger
+			}
+		}
+	}
 	return s
 }

@@ -54,7 +54,7 @@ func (w *widget) open(address string) (ok bool) {
 		if built := block.GetAttribute("data-sum"); i == 0 || built == "" || !w.page.AsBuilt(i) {
 			if sum := w.page.Sum(i); sum != built {
 				set(block, w.page.Markup(i))
-				block.SetAttribute("data-sum", sum)
+				block.RemoveAttribute("data-sum") // it no longer shows what was built
 			}
 		}
 		block.Underlying().Get("classList").Call("add", "live")

@@ -271,7 +271,7 @@ func silent(s Site, name string) bool {
 func shares(asked []Asked) map[string]int32 {
 	left, m := Always, map[string]int32{}
 	for _, a := range asked {
-		m[a.Name] = Share(a.Likelihood, left)
+		m[a.Name] = score.Share(a.Likelihood, left)
 		left -= m[a.Name]
 	}
 	return m

@@ -5,15 +5,16 @@ import (
 	"slices"
 
 	"readyhand/engine/ornament"
+	"readyhand/engine/score"
 )
 
 // A likelihood is how often the hand has to be ready for an ornament, in
 // sixteenths of the times its place is played.
 const (
-	Never      int32 = 0
-	NowAndThen int32 = 4
-	Often      int32 = 8
-	Always     int32 = 16
+	Never      = score.Never
+	NowAndThen = score.NowAndThen
+	Often      = score.Often
+	Always     = score.Always
 )
 
 var likelihoods = []struct {
@@ -137,25 +138,13 @@ func (s site) silence(name string) site {
 func (s site) left(name string) int32 {
 	rest := Always
 	for _, l := range slices.Backward(s.levels) {
-		has := Share(l.value, rest)
+		has := score.Share(l.value, rest)
 		if l.name == name {
 			return has
 		}
 		rest -= has
 	}
 	return Never
-}
-
-// Share gives the likelihood that a wish keeps when this much of the 16 is
-// left: the wish, or the next word of the dial below it that fits.
-func Share(wish, left int32) int32 {
-	has := Never
-	for _, l := range likelihoods {
-		if l.Value <= min(wish, left) {
-			has = l.Value
-		}
-	}
-	return has
 }
 
 // spoken gives the fewest sentences that make the site what it is.

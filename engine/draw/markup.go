@@ -17,7 +17,6 @@ func (p *pen) raw(parts ...string) {
 }
 
 // num writes a whole number.
-func (p *pen) num(n int) { p.WriteString(strconv.Itoa(n)) }
 
 // text writes what a person reads, escaped as HTML's serialising algorithm
 // writes text (HTML standard, 13.3), and with no character that it would

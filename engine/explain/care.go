@@ -11,7 +11,7 @@ var strain = []struct {
 	first string
 	then  string
 }{
-	{[]rule.ID{rule.StretchMost}, "The hand opens wide in ", "Open it slowly, and roll the notes where that is kinder."},
+	{[]rule.ID{rule.StretchMost}, "The hand opens wide in ", "Open it slowly; let the low finger go first, and roll a chord where that is kinder."},
 	{[]rule.ID{rule.Repeat, rule.RepeatAfter, rule.TooFast}, "One finger repeats quickly in ", "Practise it in small pieces at an easy tempo, and let the hand be loose between them."},
 }
 

@@ -42,7 +42,7 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan
 	taken := best.Events[event].Finger(n.String)
 	out := Reasons{Title: capital(b.note(event, note)), Finger: taken + 1}
 	if n.Pin != 0 {
-		out.Text = verdict(b, best, event, note, taken, nil) + " Choose any finger to see what the others would cost."
+		out.Text = verdict(b, best, event, note, taken, nil) + " Press \"any finger\" to see what the others would cost."
 		return out
 	}
 	charges := entries(s, r, best)
@@ -141,7 +141,7 @@ func entries(s *score.Score, r *rule.Rules, p *plan.Plan) []entry {
 				if k > 0 && sounds[at.Gap] != k {
 					continue
 				}
-				weight = weighs(s, at.Gap, k)
+				weight = s.Gaps[at.Gap].Patterns[k].Weight
 			} else if k > 0 {
 				continue
 			}
@@ -150,18 +150,6 @@ func entries(s *score.Score, r *rule.Rules, p *plan.Plan) []entry {
 		}
 	}
 	return merge(all)
-}
-
-// weighs gives a pattern's weight; silence has what the others leave.
-func weighs(s *score.Score, gap, k int) int64 {
-	if k > 0 {
-		return s.Gaps[gap].Patterns[k].Weight
-	}
-	rest := int64(score.Whole)
-	for i := 1; i < len(s.Gaps[gap].Patterns); i++ {
-		rest -= s.Gaps[gap].Patterns[i].Weight
-	}
-	return rest
 }
 
 // merge adds up entries of one rule in one bar.

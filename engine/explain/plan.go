@@ -183,14 +183,15 @@ func (t *teller) how(k int, pl *plan.Placing) string {
 	return "come off after " + t.struck(last) + ", then " + t.set(pl)
 }
 
-// longMS is how long a note lasts that a teacher would call long (guess).
+// longMS is how long a note lasts that a teacher would call long, if it is longer
+// than the one before it (guess).
 const longMS = 800
 
 // struck names what an event plays: "the long A", "the chord".
 func (t *teller) struck(event int) string {
 	e := &t.s.Events[event]
 	long := ""
-	if e.Length >= longMS {
+	if e.Length >= longMS && (event == 0 || e.Length > t.s.Events[event-1].Length) {
 		long = "long "
 	}
 	if len(e.Notes) != 1 {

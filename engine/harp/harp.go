@@ -2,7 +2,11 @@
 // and what its levers can give.
 package harp
 
-import "readyhand/engine/pitch"
+import (
+	"slices"
+
+	"readyhand/engine/pitch"
+)
 
 // Harp is one instrument. Strings are numbered from 0 at the lowest; plan -json
 // and the page count them from 1.
@@ -131,4 +135,9 @@ func (s String) Sounding(raised bool) pitch.Pitch {
 		p.Alter++
 	}
 	return p
+}
+
+// Same reports whether two harps have the same strings in the same places.
+func (h Harp) Same(other Harp) bool {
+	return h.Tuning == other.Tuning && slices.Equal(h.Strings, other.Strings)
 }

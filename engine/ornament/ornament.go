@@ -95,10 +95,11 @@ func Grace(steps []int8) Row {
 }
 
 // Most of a note that an ornament on the beat may borrow, and the strokes a
-// repeated ornament has at most (both guesses).
+// repeated ornament has at least to be offered, and at most (all guesses).
 const (
-	borrowed   = 2 // a half
-	mostRepeat = 16
+	borrowed    = 2 // a half
+	leastRepeat = 5
+	mostRepeat  = 15
 )
 
 // Stroke is one stroke of an ornament besides the written note: its string,
@@ -123,17 +124,26 @@ func (r Row) Strokes(lengthMS int32) (strokes []Stroke, delay int32, fits bool) 
 		}
 		return strokes, n * quick, quick == r.Quick
 	}
-	steps := r.Steps
+	steps, over := r.Steps, lengthMS
 	if r.Repeat {
-		n := max(2, min(mostRepeat, lengthMS/r.Every)/2*2)
-		steps = nil
-		for i := range n {
-			steps = append(steps, r.Steps[int(i)%len(r.Steps)])
-		}
+		steps = r.repeated(lengthMS)
+		over = min(lengthMS, r.Every*int32(len(steps)))
 	}
 	n := int32(len(steps))
 	for i, step := range steps[1:] {
-		strokes = append(strokes, Stroke{step, lengthMS * int32(i+1) / n})
+		strokes = append(strokes, Stroke{step, over * int32(i+1) / n})
 	}
-	return strokes, 0, lengthMS/n >= r.Every && (!r.Repeat || n >= 4)
+	return strokes, 0, over/n >= r.Every && (!r.Repeat || n >= leastRepeat)
+}
+
+// repeated is a trill at its own pace: as many strokes as the note has room for,
+// ending on the main note, which then rings. It does not slow down to fill a
+// long one.
+func (r Row) repeated(lengthMS int32) []int8 {
+	n := max(3, min(mostRepeat, int(lengthMS/r.Every)))
+	var steps []int8
+	for i := range n - (n+1)%2 {
+		steps = append(steps, r.Steps[i%len(r.Steps)])
+	}
+	return steps
 }

@@ -115,8 +115,8 @@ func TestStrokes(t *testing.T) {
 		{"three-strokes", 600, []Stroke{{0, 0}, {0, 90}}, 180, true},
 		{"turn-after", 500, []Stroke{{1, 100}, {0, 200}, {-1, 300}, {0, 400}}, 0, true},
 		{"turn-after", 324, []Stroke{{1, 64}, {0, 129}, {-1, 194}, {0, 259}}, 0, false},
-		{"trill", 600, []Stroke{{1, 150}, {0, 300}, {1, 450}}, 0, true},
-		{"trill", 300, []Stroke{{1, 150}}, 0, false}, // one upper note is no trill
+		{"trill", 700, []Stroke{{1, 130}, {0, 260}, {1, 390}, {0, 520}}, 0, true}, // and the note rings
+		{"trill", 600, []Stroke{{1, 130}, {0, 260}}, 0, false},                    // one upper note is no trill
 	} {
 		r, ok := Named(row.name)
 		require.True(t, ok)
@@ -127,7 +127,8 @@ func TestStrokes(t *testing.T) {
 	}
 	long, _ := Named("trill")
 	strokes, _, fits := long.Strokes(60000)
-	assert.Len(t, strokes, 15, "a trill has at most 16 strokes")
+	assert.Len(t, strokes, 14, "a trill has at most 15 strokes, and does not slow down")
+	assert.EqualValues(t, 14*130, strokes[13].At)
 	assert.True(t, fits)
 }
 

@@ -6,8 +6,9 @@ import (
 	"readyhand/engine/score"
 )
 
-// This file knows nothing of how a plan was found, nor what it costs: it looks
-// whether a hand can play it, and whether it does what was asked.
+// This file is for tests. It knows nothing of how a plan was found: it looks
+// whether a hand can play it, and whether it does what was asked. It asks the
+// rules only which move is the cheapest, and how long a finger needs to drop in.
 
 // Fault is one thing that is wrong with a plan, and where: event, gap and
 // placing count from 0 and are -1 where they say nothing; Finger is 0 to 3, or

@@ -8,9 +8,10 @@ import (
 // and the hand is not away and back faster than a hand.
 
 // Times that a plan may not fall short of, in milliseconds. They are the
-// bars of package rule, written out again: the judge does not ask the rules.
+// bars of package rule, written out again: the judge does not ask the rules for
+// them.
 const (
-	fastest   = 150 // one finger on one string again, in the next stroke
+	fastest   = 150 // one finger on one string again, or one lower in the hand after it, in the next stroke
 	fastAfter = 90  // the same with another stroke between
 	handLeast = 200 // the hand leaves for an ornament, comes back from it, or is placed within it
 )
@@ -34,11 +35,25 @@ func (g *judge) time(j, k int) {
 			g.fault(NoTimeToPlay, at)
 		case !away && !off && !both && y.since < fastest && repeats(x.stroke, y.stroke):
 			g.fault(NoTimeToPlay, at)
+		case x.from == y.from && !both && y.since < fastest && behind(x.stroke, y.stroke):
+			g.fault(NoTimeToPlay, at)
 		}
 		if i > 1 && x.since+y.since < fastAfter && returns(beats[i-2].stroke, x.stroke, y.stroke) {
 			g.fault(NoTimeToPlay, at)
 		}
 	}
+}
+
+// behind reports whether a finger lower in the hand follows on the same string.
+func behind(from, to hand.Frame) bool {
+	for f, t := range from {
+		for g := f + 1; g < 4; g++ {
+			if t != hand.None && to[g] == t {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func repeats(from, to hand.Frame) bool { return returns(from, hand.Empty(), to) }

@@ -117,13 +117,13 @@ func Hurry(ms int32) int64 {
 
 // Times below which a rule bars an ornament, in milliseconds, and other knees.
 const (
-	sharp       = 200 // repeating one finger is charged below this (Fujii et al. 2009)
-	RepeatLeast = 150 // same finger, same string, next stroke: barred below
-	afterLeast  = 90  // the same with a stroke between: barred below (guess)
-	AwayLeast   = 200 // a step into or out of a private placing needs this (guess)
-	DropLeast   = 400 // a finger not set beforehand can drop in after this (guess)
-	fingerWidth = 12000
+	sharp       = 200   // repeating one finger is charged below this (Fujii et al. 2009)
+	RepeatLeast = 150   // guess: place, press and release in one; same finger, same string, next stroke: barred below
+	afterLeast  = 90    // the same with a stroke between: barred below (guess)
+	AwayLeast   = 200   // a step into or out of a private placing needs this (guess)
+	DropLeast   = 400   // a finger not set beforehand can drop in after this (guess)
+	fingerWidth = 12000 // micrometres a finger takes up (guess: under 12.5 mm is held unplayable with finger pads, Heartland Harps)
 	crossNear   = 17000 // micrometres: just past one string of 14.5 mm (guess)
 	crossMost   = 46000 // micrometres: three strings of 14.5 mm and 2.5 mm (guess)
-	liftUnit    = 14500 // micrometres
+	liftUnit    = 14500 // micrometres: the spacing at middle C of many harps, to count a lift in
 )

@@ -123,6 +123,7 @@ func (r *Rules) Step(b *Bill, from, to hand.Frame, ms int32, written bool) {
 			if s != hand.None && to[g] == s {
 				r.charge(b, Back)
 				b.Add(BackTime, r.Charges[BackTime]*Hurry(ms)/1000)
+				b.Barred = b.Barred || !written && ms < RepeatLeast // a guess: no finger passes behind another so fast
 				return
 			}
 		}

@@ -29,7 +29,7 @@ func (s *Score) Same(t *Score) bool {
 }
 
 func sameHarp(s, t *Score) bool {
-	return s.Harp.Tuning == t.Harp.Tuning && slices.Equal(s.Harp.Strings, t.Harp.Strings) &&
+	return s.Harp.Same(t.Harp) &&
 		slices.Equal(s.Raised, t.Raised) && slices.Equal(s.Left, t.Left)
 }
 

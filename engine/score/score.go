@@ -125,6 +125,25 @@ type Pattern struct {
 // Whole is the sum of a gap's weights.
 const Whole = 256
 
+// The dial of likelihoods, in sixteenths.
+const (
+	Never      int32 = 0
+	NowAndThen int32 = 4
+	Often      int32 = 8
+	Always     int32 = 16
+)
+
+// Share gives the likelihood that a wish keeps when this much of the 16 is left
+// at its site: the wish, or the next word of the dial below it that fits.
+func Share(wish, left int32) int32 {
+	for _, dial := range [...]int32{Always, Often, NowAndThen} {
+		if dial <= min(wish, left) {
+			return dial
+		}
+	}
+	return Never
+}
+
 // Weigh works out the patterns of every gap from the likelihoods of its
 // sites' ornaments. Likelihoods of one site must add up to at most 16.
 func (s *Score) Weigh() {

@@ -9,10 +9,6 @@ import (
 	"readyhand/engine/score"
 )
 
-// nowAndThen is the likelihood, in sixteenths, at which an ornament that is
-// never played is tried.
-const nowAndThen = 4
-
 // Again is Plan for a score that asks the same as one that was solved before
 // (score.Alike) but in which other ornaments sound. The plan is the same; only
 // how an ornament is played beside another in its gap is worked out anew.
@@ -104,7 +100,7 @@ func (v *solver) add(p *plan.Plan, j int, sounds [2]int8, likelihood int32) plan
 	_, _, stay := v.sides(p, o)
 	weight := int64(likelihood) * 16
 	if likelihood == 0 {
-		weight = nowAndThen * 16
+		weight = int64(score.NowAndThen) * 16
 	}
 	fit := plan.Fit{Ready: plan.NoTime, Extra: plan.None}
 	v.sets(p, o, likelihood == 0, func(left, right state, kept int64) {
@@ -283,12 +279,12 @@ func (v *solver) moving(p *plan.Plan, j, at int, state int32, best value) plan.F
 func prepared(g score.Gap, k, i int) score.Gap {
 	sites := slices.Clone(g.Sites)
 	sites[k].Ornaments = slices.Clone(sites[k].Ornaments)
-	room := int32(16 - nowAndThen)
+	room := score.Always - score.NowAndThen
 	for n := range sites[k].Ornaments {
 		o := &sites[k].Ornaments[n]
-		o.Likelihood = min(o.Likelihood, room)
+		o.Likelihood = score.Share(o.Likelihood, room)
 		room -= o.Likelihood
 	}
-	sites[k].Ornaments[i].Likelihood = nowAndThen
+	sites[k].Ornaments[i].Likelihood = score.NowAndThen
 	return score.Gap{Sites: sites}
 }

@@ -21,18 +21,32 @@ import (
 // (hand.Fingerings not empty), else there is no plan: no events, and the cost is
 // plan.None. What is given is not altered.
 func Plan(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
+	p, v := best(given, r)
+	if p.Cost < plan.None {
+		p.Sharing = v.sharing(&p)
+		v.prices(&p)
+		v.fits(&p)
+	}
+	return p, v.s
+}
+
+// Best is Plan without what is told about it: sharing, prices and fits are left
+// empty.
+func Best(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
+	p, v := best(given, r)
+	return p, v.s
+}
+
+func best(given score.Score, r rule.Rules) (plan.Plan, *solver) {
 	v := newSolver(given, r)
 	v.forward()
 	if v.best().cost >= most {
-		return plan.Plan{Cost: plan.None, Dropped: v.dropped}, v.s
+		return plan.Plan{Cost: plan.None, Dropped: v.dropped}, v
 	}
 	v.backward()
 	p := v.build(v.walk())
 	p.Cost = plan.Cost(v.best().cost)
-	p.Sharing = v.sharing(&p)
-	v.prices(&p)
-	v.fits(&p)
-	return p, v.s
+	return p, v
 }
 
 // Least gives the cost of the best plan alone, plan.None if there is none.

@@ -134,8 +134,7 @@ func (w *writer) notStruck(n tune.Note) {
 	left := slices.Contains(w.score.Left, n.Number)
 	switch {
 	case left && (n.Beyond || w.wanting[n.Source]):
-		r.Message = "This harp cannot play this note, so it is left out, and so is what was said of it."
-		r.Suggestion = "Write a note that this harp has, or choose another harp."
+		return // that the harp lacks it is said already
 	case left:
 		r.Message = "This note is left out of its chord, and so is what was said of it."
 		r.Suggestion = "Choose for another note of the chord."

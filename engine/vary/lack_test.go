@@ -54,9 +54,6 @@ func TestBeyondEveryHarp(t *testing.T) {
 // Why a note that was spoken of is not struck.
 func TestNotStruck(t *testing.T) {
 	for _, row := range []struct{ why, text, said, message, suggestion string }{
-		{"outside the harp", "C4:1/4 C7:1/4", "finger@2 1", "This harp cannot play this note", "choose another harp"},
-		{"also when it is tied", "C7:1/4 C7_:1/4", "finger@1 1", "This harp cannot play this note", "choose another harp"},
-		{"no lever gives it", "C4:1/4 A#4:1/4", "cut@2 on", "This harp cannot play this note", "choose another harp"},
 		{"out of the hand", "C4+F5:1/4", "finger@1 4", "left out of its chord", "another note of the chord"},
 		{"tied", "C4:1/4 C4_:1/4", "finger@2 1", "tied to the one before it", "for the note before it"},
 		{"twice on one string", "C4+C4:1/4", "finger@2 1", "never struck by itself", "a note that is struck"},

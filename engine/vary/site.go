@@ -229,7 +229,7 @@ func (w *writer) prepare(s *score.Site, said choice.Site) {
 	left := choice.Always
 	give := func(i int, wish int32) {
 		o := &s.Ornaments[i]
-		o.Likelihood = choice.Share(wish, left)
+		o.Likelihood = score.Share(wish, left)
 		left -= o.Likelihood
 		if o.Likelihood < wish {
 			w.say(source.Remark{Span: w.place(*s), Severity: source.Note, Kind: "likelihood-lowered",
@@ -285,6 +285,9 @@ func (w *writer) adorned(written int) bool {
 
 // article gives "a " or "an " for the name of an ornament.
 func article(name string) string {
+	if strings.HasSuffix(name, "s") { // three strokes
+		return ""
+	}
 	if name != "" && strings.IndexByte("aeiou", name[0]) >= 0 {
 		return "an "
 	}

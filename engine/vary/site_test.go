@@ -43,7 +43,8 @@ func TestSites(t *testing.T) {
 		{"spread over a note with time for it", "C4!turn-after!:1/4", "", "1:1after +turn-after4", []string{}},
 		{"on a semiquaver, 30 ms apart", "C4!turn-after!:1/16", "", "1:1after +turn-after4", []string{"warning ornament-quick @15"}},
 		{"a trill of two, 75 ms apart", "C4!trill!:1/16", "", "1:1after +trill4", []string{"warning ornament-quick @15"}},
-		{"a trill of two, 150 ms apart", "C4!trill!:1/8", "", "1:1after +trill4", []string{}},
+		{"a trill of three, 100 ms apart", "C4!trill!:1/8", "", "1:1after +trill4", []string{"warning ornament-quick @15"}},
+		{"a trill of five", "C4!trill!:3/8", "", "1:1after +trill4", []string{}},
 		{"a grace note without a string", "{C7}C4:1/4", "", "", []string{"warning outside-harp @5"}},
 		{"a sign without its string", "Ab6!turn!:1/4", "", "", []string{"warning ornament-outside-harp @15"}},
 		{"grace notes of a note left out", "{D4}C7:1/4 C4:1/4", "", "", []string{"error outside-harp @10"}},
@@ -114,9 +115,9 @@ func TestStrokes(t *testing.T) {
 	assert.Equal(t, source2(25, 28), o.Source)
 
 	trill := s.Gaps[3].Sites[0].Ornaments[0]
-	require.Len(t, trill.Strokes, 7) // 1,200 ms in eight strokes of 150
-	assert.Equal(t, score.Stroke{String: 15, At: 150}, trill.Strokes[0])
-	assert.Equal(t, score.Stroke{String: 14, At: 300}, trill.Strokes[1])
+	require.Len(t, trill.Strokes, 8) // nine strokes of 130 ms in 1,200, the last on C
+	assert.Equal(t, score.Stroke{String: 15, At: 130}, trill.Strokes[0])
+	assert.Equal(t, score.Stroke{String: 14, At: 1040}, trill.Strokes[7])
 	assert.Zero(t, trill.Delay)
 
 	assert.Equal(t, []bool{true, true, true, false, true}, s.Used[13:18], "strings of ornaments are used")

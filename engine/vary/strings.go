@@ -109,7 +109,7 @@ func (w *writer) pin(head tune.Note, pass int, s int8) score.Note {
 	}
 	if finger > 0 && !w.hand.InUse[finger-1] {
 		w.say(source.Remark{Span: head.Source, Severity: source.Error, Kind: "finger-not-in-use",
-			Message:    "Finger " + strconv.Itoa(int(finger)) + " is asked for here, but in use are only " + w.inUse() + ".",
+			Message:    "Finger " + strconv.Itoa(int(finger)) + " is asked for here, but only " + w.inUse() + " are in use.",
 			Suggestion: "Ask for one of these, or put the finger in use: fingers " + w.wider(finger) + "."})
 		finger, n.Pinned = 0, source.Nowhere()
 	}
