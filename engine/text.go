@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"readyhand/engine/explain"
-	"readyhand/engine/harp"
 )
 
 // Text tells an answer in a few lines for a musician: what plays, each placing
@@ -35,24 +34,34 @@ func (a Answer) Text() string {
 func (a Answer) head(h *Hand) string {
 	words := []string{
 		h.Rules.Hand.Name + " hand",
-		strconv.Itoa(len(a.Harp.Strings)) + " strings from " + natural(a.Harp.Strings[0]) + " in " + a.Harp.Tuning,
+		strconv.Itoa(len(a.Harp.Strings)) + " strings from " + a.Lowest() + " in " + a.Harp.Tuning,
 	}
-	var raised []string
-	for t, s := range a.Harp.Strings {
-		if h.Score.Used[t] && h.Score.Raised[t] {
-			raised = append(raised, s.Pitch.String())
-		}
-	}
-	if len(raised) > 0 {
+	if raised := a.Raised(); len(raised) > 0 {
 		words = append(words, "levers up on "+strings.Join(raised, " "))
 	}
 	return strings.Join(append(words, "a crotchet lasts "+strconv.Itoa(int(a.Tempo.QuarterMS))+" ms ("+a.Tempo.From+")"), ", ")
 }
 
-func natural(s harp.String) string {
-	p := s.Pitch
+// Lowest names the lowest string of the harp without its tuning: "C2".
+func (a Answer) Lowest() string {
+	p := a.Harp.Strings[0].Pitch
 	p.Alter = 0
 	return p.String()
+}
+
+// Raised names the strings whose levers are up before the tune begins, with the
+// lever down, of those that the tune uses: "Eb4".
+func (a Answer) Raised() []string {
+	raised := []string{}
+	for t, s := range a.Harp.Strings {
+		for _, h := range a.Hands {
+			if h.Score.Used[t] && h.Score.Raised[t] {
+				raised = append(raised, s.Pitch.String())
+				break
+			}
+		}
+	}
+	return raised
 }
 
 // placing writes one placing: its bar and move, and two lines of notes and
@@ -72,7 +81,7 @@ func (h *Hand) placing(k int) string {
 		fingers += finger + strings.Repeat(" ", width-len(finger))
 	}
 	for j := pl.First; j <= pl.Last; j++ {
-		h.sounding(j, add)
+		h.sounding(j, j > pl.First && h.Score.Events[j].Bar != h.Score.Events[j-1].Bar, add)
 		var name, finger []string
 		for _, n := range h.Score.Events[j].Notes {
 			name = append(name, n.Name(h.Score))
@@ -81,15 +90,22 @@ func (h *Hand) placing(k int) string {
 		add(strings.Join(name, "+"), strings.Join(finger, "+"))
 	}
 	if pl.Last == len(h.Plan.Events)-1 {
-		h.sounding(pl.Last+1, add)
+		h.sounding(pl.Last+1, false, add)
 	}
 	return strings.TrimRight(names, " ") + "\n" + strings.TrimRight(fingers, " ") + "\n"
 }
 
-// sounding adds the strokes of the ornaments that sound in gap j.
-func (h *Hand) sounding(j int, add func(name, finger string)) {
-	for k, i := range h.Score.Now(j) {
-		if i < 0 || k >= len(h.Score.Gaps[j].Sites) {
+// sounding adds the strokes of the ornaments that sound in gap j, and the bar line
+// in it: after what still belongs to the note before.
+func (h *Hand) sounding(j int, bar bool, add func(name, finger string)) {
+	now := h.Score.Now(j)
+	for k, site := range h.Score.Gaps[j].Sites {
+		if bar && !site.After {
+			add("|", "|")
+			bar = false
+		}
+		i := now[k]
+		if i < 0 {
 			continue
 		}
 		touches := h.Plan.Gaps[j].Fits[k][i].Touches
@@ -98,5 +114,8 @@ func (h *Hand) sounding(j int, add func(name, finger string)) {
 				add("("+h.Score.Name(stroke.String)+")", "("+strconv.Itoa(int(touches[n].Finger)+1)+")")
 			}
 		}
+	}
+	if bar {
+		add("|", "|")
 	}
 }

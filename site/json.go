@@ -112,19 +112,11 @@ func (c charge) MarshalJSON() ([]byte, error) {
 func writeJSON(w io.Writer, a engine.Answer, remarks []remark) error {
 	out := planJSON{
 		Title: a.Block.Tune.Title,
-		Harp: harpJSON{Strings: len(a.Harp.Strings), Lowest: lowest(a), Tuning: a.Harp.Tuning,
-			SpacingUM: a.Harp.Spacing, Raised: []string{}},
+		Harp: harpJSON{Strings: len(a.Harp.Strings), Lowest: a.Lowest(), Tuning: a.Harp.Tuning,
+			SpacingUM: a.Harp.Spacing, Raised: a.Raised()},
 		Tempo:   tempoJSON{a.Tempo.QuarterMS, a.Tempo.From},
 		Hands:   []handJSON{},
 		Remarks: []remarkJSON{},
-	}
-	for i, s := range a.Harp.Strings {
-		for _, h := range a.Hands {
-			if h.Score.Used[i] && h.Score.Raised[i] {
-				out.Harp.Raised = append(out.Harp.Raised, s.Pitch.String())
-				break
-			}
-		}
 	}
 	for _, h := range a.Hands {
 		out.Hands = append(out.Hands, newHandJSON(h, a.Tempo.QuarterMS))
@@ -135,12 +127,6 @@ func writeJSON(w io.Writer, a engine.Answer, remarks []remark) error {
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	return enc.Encode(out)
-}
-
-func lowest(a engine.Answer) string {
-	p := a.Harp.Strings[0].Pitch
-	p.Alter = 0
-	return p.String()
 }
 
 func newHandJSON(h engine.Hand, quarterMS int32) handJSON {

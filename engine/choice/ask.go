@@ -30,7 +30,22 @@ func (c Choice) lowest() pitch.Pitch {
 	if v, ok := c.about(lowestString, 0); ok {
 		return pitch.AtStep(int(v[0]))
 	}
-	return pitch.Pitch{Octave: 2}
+	return usualLowest(c.count())
+}
+
+// usualLowest is the string that a harp of so many strings usually begins with:
+// 22 strings C4, 26 C3, 34 and 36 C2 (from memory); those between go with the
+// nearest smaller, and from 40 up the concert harp's C1 (guesses).
+func usualLowest(strings int) pitch.Pitch {
+	switch {
+	case strings < 26:
+		return pitch.Pitch{Octave: 4}
+	case strings < 34:
+		return pitch.Pitch{Octave: 3}
+	case strings < 40:
+		return pitch.Pitch{Octave: 2}
+	}
+	return pitch.Pitch{Octave: 1}
 }
 
 // Harp gives the harp that was chosen; what was not said is as on the usual

@@ -105,11 +105,7 @@ type touch struct {
 func (t *teller) touched(gap, site, which int) []touch {
 	fit := t.fit(gap, site, which)
 	st := t.s.Gaps[gap].Sites[site]
-	own := t.s.Events[st.Event].Notes[t.noteOf(st)].String
-	taken := -1
-	if st.Event < len(t.p.Events) {
-		taken = t.p.Events[st.Event].Finger(own)
-	}
+	own, taken := t.own(gap, site)
 	var all []touch
 	for i, stroke := range st.Ornaments[which].Strokes {
 		if i >= len(fit.Touches) {
@@ -133,6 +129,17 @@ func has(all []touch, x touch) bool {
 		}
 	}
 	return false
+}
+
+// own gives the string of the note that a site adorns, and the finger that plays
+// it, -1 if none does.
+func (t *teller) own(gap, site int) (on int8, taken int) {
+	st := t.s.Gaps[gap].Sites[site]
+	on = t.s.Events[st.Event].Notes[t.noteOf(st)].String
+	if st.Event >= len(t.p.Events) {
+		return on, -1
+	}
+	return on, t.p.Events[st.Event].Finger(on)
 }
 
 // from finds the shared placing that a stroke is played from; nil for one of
@@ -200,6 +207,11 @@ func (t *teller) waiting(gap, site, which int, verb string) string {
 		if len(who) > 1 {
 			does = strings.Replace(verb, "waits", "wait", 1)
 		}
+		if own, taken := t.own(gap, site); on == own && taken >= 0 {
+			// Several fingers are never on one string at once.
+			words = append(words, list(append(who, number(taken)))+" come to "+t.str(on)+" one after the other")
+			continue
+		}
 		words = append(words, list(who)+does+t.str(on))
 	}
 	if len(words) > 0 {
@@ -243,7 +255,7 @@ func (t *teller) ornament(gap, site, which int) string {
 	case plan.InHand:
 		return what + is + "in the hand" + t.with("; ", t.touches(gap, site, which), " already") + ". Play it or not, nothing changes."
 	case plan.FingerFree:
-		return what + asks + "for nothing beforehand" + t.with("; there is time to ", t.idle(gap, site, which), "") + "."
+		return what + asks + "for no finger on a string beforehand" + t.with("; there is time to ", t.idle(gap, site, which), "") + "."
 	case plan.FingerKept:
 		if o.Likelihood == 0 && !o.On {
 			return what + is + "not prepared; for it " + t.waiting(gap, site, which, " would wait on ") + others(fit.Moves) + "."
