@@ -286,7 +286,11 @@ func (p Page) redrawn(before Page, command string) (Page, Change) {
 		p.last = changed[0]
 	}
 	c.Says = p.says(before, changed, command)
-	c.Parts = append(c.Parts, draw.Says(name(p.last), c.Says))
+	if asks(command) {
+		c.Parts = append(c.Parts, draw.Heard(name(p.last), c.Says))
+	} else {
+		c.Parts = append(c.Parts, draw.Says(name(p.last), c.Says))
+	}
 	if command == "why off" {
 		if written, block, ok := before.asked(); ok {
 			c.Focus = block + "-" + strconv.Itoa(written)

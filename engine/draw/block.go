@@ -179,3 +179,11 @@ func split(id string) (kind, name string) {
 
 // Says is the part that a screen reader speaks when it changes.
 func Says(block, text string) Part { return Part{block + "-says", escape(text)} }
+
+// Heard is Says for what the page shows elsewhere: spoken, not seen.
+func Heard(block, text string) Part {
+	if text == "" {
+		return Says(block, "")
+	}
+	return Part{block + "-says", `<span class="heard">` + escape(text) + "</span>"}
+}
