@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"readyhand/engine/explain"
+	"readyhand/engine/plan"
 )
 
 // Text tells an answer in a few lines for a musician: what plays, each placing
@@ -81,7 +82,13 @@ func (h *Hand) placing(k int) string {
 		fingers += finger + strings.Repeat(" ", width-len(finger))
 	}
 	for j := pl.First; j <= pl.Last; j++ {
-		h.sounding(j, j > pl.First && h.Score.Events[j].Bar != h.Score.Events[j-1].Bar, add)
+		if j == pl.First {
+			h.sounding(j, false, false, add)
+		} else {
+			bar := h.Score.Events[j].Bar != h.Score.Events[j-1].Bar
+			h.sounding(j, true, bar, add)
+			h.sounding(j, false, false, add)
+		}
 		var name, finger []string
 		for _, n := range h.Score.Events[j].Notes {
 			name = append(name, n.Name(h.Score))
@@ -89,15 +96,14 @@ func (h *Hand) placing(k int) string {
 		}
 		add(strings.Join(name, "+"), strings.Join(finger, "+"))
 	}
-	if pl.Last == len(h.Plan.Events)-1 {
-		h.sounding(pl.Last+1, false, add)
-	}
+	h.sounding(pl.Last+1, true, false, add)
 	return strings.TrimRight(names, " ") + "\n" + strings.TrimRight(fingers, " ") + "\n"
 }
 
-// sounding adds the strokes of the ornaments that sound in gap j, and the bar line
-// in it: after what still belongs to the note before.
-func (h *Hand) sounding(j int, bar bool, add func(name, finger string)) {
+// sounding adds the strokes of the ornaments that sound in gap j: those played from
+// the placing before it or from one of their own, or the rest; and the bar line in
+// it, after what still belongs to the note before.
+func (h *Hand) sounding(j int, before, bar bool, add func(name, finger string)) {
 	now := h.Score.Now(j)
 	for k, site := range h.Score.Gaps[j].Sites {
 		if bar && !site.After {
@@ -110,7 +116,7 @@ func (h *Hand) sounding(j int, bar bool, add func(name, finger string)) {
 		}
 		touches := h.Plan.Gaps[j].Fits[k][i].Touches
 		for n, stroke := range h.Score.Gaps[j].Sites[k].Ornaments[i].Strokes {
-			if n < len(touches) {
+			if n < len(touches) && (touches[n].From != plan.Right) == before {
 				add("("+h.Score.Name(stroke.String)+")", "("+strconv.Itoa(int(touches[n].Finger)+1)+")")
 			}
 		}

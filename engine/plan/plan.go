@@ -65,13 +65,13 @@ type Gap struct {
 // Fit is how one ornament suits the hand as it is placed. Touches run beside
 // its strokes: how it is played as things stand, or would be if it were
 // switched on now; nil where there is no time, and where written notes would
-// have to move for it first (PlacedAgain, Moves of them; 0 if only fingers that
-// wait for other ornaments would).
+// have to move for it first (PlacedAgain, Moves of them in one of the best plans
+// with it; 0 if only fingers that wait for other ornaments would).
 type Fit struct {
 	Ready   Readiness
 	Touches []Touch
 	Extra   Cost // what preparing it adds, at its likelihood, or at now and then for one that is never played
-	Moves   int  // written notes that would have to take another finger or placing for it
+	Moves   int  // written notes that take another finger or placing for it
 }
 
 // Readiness is what an ornament asks of the placed hand.
