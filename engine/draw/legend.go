@@ -8,7 +8,7 @@ var legend = newLegend()
 
 func newLegend() string {
 	var p pen
-	p.element("p", "Discs are notes with their fingers, 1 the thumb; diamonds ornaments, filled if played, open if left out; tabs the fingers set.", "class", "onpaper")
+	p.element("p", "Discs are notes with their fingers, 1 the thumb; diamonds ornaments, filled if played, open if left out; tabs the fingers set. C strings are dashed, F strings thick.", "class", "onpaper")
 	p.tag("details", "class", "key")
 	p.element("summary", "How to read the picture")
 	p.element("p", "Strings run across, the highest on top, and time runs from left to right. Fingers: 1 is the thumb, 4 the ring finger. A shaded field is one placing of the hand.")
