@@ -56,7 +56,7 @@ func (t *teller) ready(gap, site, which int) string {
 	idle := o.Likelihood == 0 && !o.On
 	switch fit.Ready {
 	case plan.InHand:
-		return "in the hand" + t.with(": ", t.touches(gap, site, which), " already")
+		return "in the hand" + t.with(": ", t.touches(gap, site, which), " already") + t.with("; but ", t.hurried(gap, site, which), "")
 	case plan.FingerFree:
 		return "finger free" + t.with(": ", t.idle(gap, site, which), "") + extra
 	case plan.FingerKept:
@@ -171,6 +171,29 @@ func (t *teller) touches(gap, site, which int) string {
 	return list(words)
 }
 
+// quickMS is how soon one finger back on its string is quick (Fujii et al. 2009:
+// one finger taps 5 to 7 times a second at most).
+const quickMS = 200
+
+// hurried says that the finger of an ornament's first stroke has only just played
+// the same string for the note before; "" if it has time.
+func (t *teller) hurried(gap, site, which int) string {
+	fit, st := t.fit(gap, site, which), t.s.Gaps[gap].Sites[site]
+	strokes := st.Ornaments[which].Strokes
+	if gap == 0 || len(fit.Touches) == 0 || fit.Touches[0].From != plan.Left {
+		return ""
+	}
+	since := strokes[0].At
+	if !st.After {
+		since += t.s.Events[gap].Since
+	}
+	f := fit.Touches[0].Finger
+	if since >= quickMS || t.p.Events[gap-1].Stroke[f] != strokes[0].String {
+		return ""
+	}
+	return number(int(f)) + " must be quick, it has only just played " + t.str(strokes[0].String)
+}
+
 // idle says which fingers drop in: "drop 1 on E".
 func (t *teller) idle(gap, site, which int) string {
 	var words []string
@@ -253,7 +276,7 @@ func (t *teller) ornament(gap, site, which int) string {
 	fit := t.fit(gap, site, which)
 	switch fit.Ready {
 	case plan.InHand:
-		return what + is + "in the hand" + t.with("; ", t.touches(gap, site, which), " already") + ". Play it or not, nothing changes."
+		return what + is + "in the hand" + t.with("; ", t.touches(gap, site, which), " already") + ". Play it or not, nothing changes." + t.with(" But ", t.hurried(gap, site, which), ".")
 	case plan.FingerFree:
 		return what + asks + "for no finger on a string beforehand" + t.with("; there is time to ", t.idle(gap, site, which), "") + "."
 	case plan.FingerKept:

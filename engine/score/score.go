@@ -136,6 +136,9 @@ const (
 // Share gives the likelihood that a wish keeps when this much of the 16 is left
 // at its site: the wish, or the next word of the dial below it that fits.
 func Share(wish, left int32) int32 {
+	if wish <= left {
+		return wish
+	}
 	for _, dial := range [...]int32{Always, Often, NowAndThen} {
 		if dial <= min(wish, left) {
 			return dial
