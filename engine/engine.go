@@ -57,6 +57,10 @@ type Hand struct {
 	given score.Score // as it was written out, before the solver left anything out
 }
 
+// Near gives the known word that was probably meant by another, false if none is
+// like it.
+func Near(word string, known []string) (string, bool) { return source.Near(word, known) }
+
 // Check says what is wrong with a sentence, and what to say instead; ok if
 // nothing is.
 func Check(sentence string) (message, suggestion string, ok bool) {

@@ -11,6 +11,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"readyhand/engine"
 )
 
 // course is a folder of lessons. Everything in it is read through root, so that
@@ -198,33 +200,10 @@ func (c *course) asset(p string) *asset {
 // nearest is the lesson whose file name is most like this one, for a
 // suggestion; "" if none is near.
 func (c *course) nearest(name string) string {
-	best, least := "", len(name)/2+1
+	var names []string
 	for _, l := range c.lessons {
-		if d := apart(name, l.name); d < least {
-			best, least = l.name, d
-		}
+		names = append(names, l.name)
 	}
-	return best
-}
-
-// apart counts the letters to change, add or take out to make one word of the
-// other (Levenshtein 1966).
-func apart(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := diagonal
-			if a[i] != b[j] {
-				change++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
+	near, _ := engine.Near(name, names)
+	return near
 }
