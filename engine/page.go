@@ -164,11 +164,11 @@ func (p Page) Do(command string) (Page, Change) {
 		own, _ := choice.Parse(p.kept)
 		next.choice = p.choice.WithoutHarp().Over(own.OnlyHarp())
 	default:
-		said, fault := p.obey(command)
+		said, plain, fault := p.obey(command)
 		if fault != "" {
 			return p, p.only(fault)
 		}
-		next.choice = p.plain(said, command)
+		next.choice = plain
 		if harp := said.OnlyHarp(); !harp.Equal(p.choice.OnlyHarp()) {
 			next.kept = harp.String()
 		}
@@ -180,27 +180,27 @@ func (p Page) Do(command string) (Page, Change) {
 	return next.redrawn(p, command)
 }
 
-// obey gives the choice after a sentence, or says what is wrong with it.
-func (p Page) obey(command string) (choice.Choice, string) {
-	c, fault := choice.Do(p.choice, command)
+// obey gives the choice after a sentence, as it was said and without what is
+// needless, or says what is wrong with it.
+func (p Page) obey(command string) (said, plain choice.Choice, wrong string) {
+	said, fault := choice.Do(p.choice, command)
 	if fault != nil {
-		return c, fault.Message + " " + fault.Suggestion
+		return said, said, fault.Message + " " + fault.Suggestion
 	}
 	i, written, ok := place(command)
 	switch {
 	case ok && i >= len(p.blocks):
-		return c, "There is no tune " + name(i) + " on this page."
+		return said, said, "There is no tune " + name(i) + " on this page."
 	case ok && written > 0 && !p.blocks[i].has(written):
-		return c, "There is no note " + strconv.Itoa(written) + " in this tune."
+		return said, said, "There is no note " + strconv.Itoa(written) + " in this tune."
 	}
-	if ok && p.plain(c, command).Equal(p.choice) {
+	plain = p.plain(said, command)
+	if ok && plain.Equal(p.choice) {
 		// What changes nothing may still have a reason to say.
-		before, after := p.show(i).answer, p.blocks[i].answer(c.InBlock(name(i)), nil)
-		if words := fresh(before.Remarks, after.Remarks); len(words) > 0 {
-			return c, strings.Join(words, " ")
-		}
+		before, after := p.show(i).answer, p.blocks[i].answer(said.InBlock(name(i)), nil)
+		wrong = strings.Join(fresh(before.Remarks, after.Remarks), " ")
 	}
-	return c, ""
+	return said, plain, wrong
 }
 
 // place reads the block (from 0) and note that a command speaks of: "cut@b2-12
@@ -252,14 +252,23 @@ func (p Page) same(c, d choice.Choice) bool {
 			return false
 		}
 		for voice := range b.Tune.Voices {
-			h, _ := b.score(x, voice)
-			k, _ := b.score(y, voice)
+			h, k := p.hand(i, voice, x), p.hand(i, voice, y)
 			if h.Rules.Hand != k.Rules.Hand || !h.given.Same(&k.given) {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// hand gives one hand's part of a block for a choice, not solved; the one that is
+// shown is at hand.
+func (p Page) hand(i, voice int, c choice.Choice) *Hand {
+	if s := p.show(i); s.answer.Choice.Equal(c) {
+		return &s.answer.Hands[voice]
+	}
+	h, _ := p.blocks[i].score(c, voice)
+	return &h
 }
 
 // redrawn draws what concerns the new choice and compares it with the old page.

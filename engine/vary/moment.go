@@ -21,7 +21,7 @@ var rest = tune.Frac{N: 1, D: 8}
 
 // moments gives what one voice strikes, in played order.
 func moments(v tune.Voice) []moment {
-	var list []moment
+	list := make([]moment, 0, len(v.Played))
 	var before []tune.Note // what sounded right up to here
 	var end tune.Frac      // when the last note ended
 	end.D = 1

@@ -1,6 +1,7 @@
 package vary
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -83,14 +84,20 @@ func noNote(n, of int, at source.Span, severity source.Severity) source.Remark {
 // voice that is struck, or a lower note of a chord where an ornament belongs to
 // the top one.
 func (w *writer) missing(v tune.Voice) {
+	spoken := w.choice.Written()
+	if len(spoken) == 0 {
+		return
+	}
 	known := numbers(w.tune)
 	here := map[int]tune.Note{}
 	for _, e := range v.Events {
 		for _, n := range e.Notes {
-			here[n.Number] = n
+			if slices.Contains(spoken, n.Number) {
+				here[n.Number] = n
+			}
 		}
 	}
-	for _, n := range w.choice.Written() {
+	for _, n := range spoken {
 		head, inVoice := here[n]
 		top, struck := w.tops[n]
 		switch {
