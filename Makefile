@@ -67,12 +67,13 @@ browser:
 	@echo "the pages in a browser: a minute or two"
 	@time $(GO) test -timeout 12m ./site/browser/...
 
-# What the tests need beside Go: chromium and node. Where they may not be
+# What the tests need beside Go: chromium, a font for it to write with, and node. Where they may not be
 # installed, this says so; on a build server that is a failure.
 tools:
 	@missing=(); \
 	command -v node >/dev/null || missing+=(nodejs); \
 	command -v chromium >/dev/null || command -v chromium-browser >/dev/null || command -v google-chrome >/dev/null || missing+=(chromium); \
+	if command -v apt-get >/dev/null && [ -z "$$(find /usr/share/fonts /usr/local/share/fonts -name '*.[to]tf' -print -quit 2>/dev/null)" ]; then missing+=(fonts-dejavu-core); fi; \
 	[ $${#missing[@]} -gt 0 ] || exit 0; \
 	become=(); [ "$$(id -u)" = 0 ] || become=(sudo -n); \
 	if command -v apt-get >/dev/null && "$${become[@]}" true 2>/dev/null; then \
