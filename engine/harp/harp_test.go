@@ -46,7 +46,7 @@ func levers(h Harp, k pitch.Key) (up string, ok bool) {
 func TestLeversOfKeys(t *testing.T) {
 	const arithmetic = "arithmetic: each key's signature less the tuning's"
 	for _, row := range []struct{ tuning, key, up, source string }{
-		{"Eb", "C", "BEA", "E-flat tuning, key of C: raise E, A and B (a harp academy's page on levers)"},
+		{"Eb", "C", "BEA", "K20: E-flat tuning, key of C: raise E, A and B (a harp academy's page on levers)"},
 		{"Eb", "Eb", "", arithmetic},
 		{"Eb", "Bb", "A", arithmetic},
 		{"Eb", "F", "EA", arithmetic},
@@ -78,7 +78,7 @@ func TestLeversOfKeys(t *testing.T) {
 
 var circle = strings.Fields("Cb Gb Db Ab Eb Bb F C G D A E B F# C#")
 
-// E-flat tuning, all levers: from three flats to four sharps, no others
+// J8: E-flat tuning, all levers: from three flats to four sharps, no others
 // (EMDKB, Harpe celtique).
 func TestKeysOfAnEFlatHarp(t *testing.T) {
 	var keys []string
@@ -90,7 +90,7 @@ func TestKeysOfAnEFlatHarp(t *testing.T) {
 	assert.Equal(t, strings.Fields("Eb Bb F C G D A E"), keys)
 }
 
-// F tuning with levers on B, F and C alone: F, C, G and D, nothing else
+// J1: F tuning with levers on B, F and C alone: F, C, G and D, nothing else
 // (coceltic, Levers).
 func TestKeysOfAPartlyLeveredHarp(t *testing.T) {
 	var keys []string
@@ -102,7 +102,7 @@ func TestKeysOfAPartlyLeveredHarp(t *testing.T) {
 	assert.Equal(t, strings.Fields("F C G D"), keys)
 }
 
-// The notes to be had on an E-flat harp (Pool, in Composing for the Harp).
+// J3: the notes to be had on an E-flat harp (Pool, in Composing for the Harp).
 func TestNotesOfAnEFlatHarp(t *testing.T) {
 	want := strings.Fields("C C# D D# Eb E F F# G G# Ab A Bb B")
 	h := tuned(t, "Eb")
@@ -122,7 +122,7 @@ func TestNotesOfAnEFlatHarp(t *testing.T) {
 
 func TestRespelling(t *testing.T) {
 	for _, row := range []struct{ tuning, want, instead, source string }{
-		{"Eb", "A#4", "Bb4", "A. Coursen, Find Another Note, 2016: B-flat, its lever down"},
+		{"Eb", "A#4", "Bb4", "J5: A. Coursen, Find Another Note, 2016: B-flat, its lever down"},
 		{"Eb", "Db5", "C#5", "arithmetic: C with its lever up"},
 		{"Eb", "Cb5", "B4", "arithmetic: over the octave"},
 		{"Eb", "B#4", "C5", "arithmetic: over the octave"},
@@ -159,7 +159,7 @@ func TestRespellingSoundsTheSame(t *testing.T) {
 	})
 }
 
-// An octave at middle C lies 101 to 112 mm apart: seven gaps of the 14.5 to 16 mm
+// K21: an octave at middle C lies 101 to 112 mm apart: seven gaps of the 14.5 to 16 mm
 // that makers' pages give there; at 14.5 mm it is 101.5.
 func TestOctave(t *testing.T) {
 	h := Default()
