@@ -48,6 +48,13 @@ type Answer struct {
 // Ornament is one ornament of a score, for those who know only this package.
 type Ornament = score.Ornament
 
+// Charge is one charge as a cost, and Unplayable the cost of what cannot be played,
+// for those who know only this package.
+const (
+	Charge     = plan.Charge
+	Unplayable = plan.None
+)
+
 // Hand is one hand's part.
 type Hand struct {
 	Rules rule.Rules

@@ -294,6 +294,9 @@ func (p Page) redrawn(before Page, command string) (Page, Change) {
 	if !slices.Contains(changed, p.last) {
 		p.last = changed[0]
 	}
+	if p.last != before.last { // what was said there is about an earlier command
+		c.Parts = append(c.Parts, draw.Says(name(before.last), ""))
+	}
 	c.Says = p.says(before, changed, command)
 	if asks(command) {
 		c.Parts = append(c.Parts, draw.Heard(name(p.last), c.Says))

@@ -47,6 +47,10 @@ func TestDo(t *testing.T) {
 	_, c = back.Do("undo")
 	assert.Equal(t, "There is nothing to take back.", c.Says)
 
+	_, c = off.Do("cut@b2-1 off")
+	assert.Contains(t, c.Parts, engine.Part{ID: "b1-says"}, "what was said in the other tune is over")
+	assert.Equal(t, "b2-says", c.Parts[len(c.Parts)-1].ID)
+
 	_, c = p.Do("cot@b1-1 off")
 	assert.Contains(t, c.Says, "cut", "a wrong word is answered with the nearest one")
 }

@@ -93,7 +93,7 @@ type charge int64
 
 // MarshalJSON writes whole charges, and decimals where weights make them.
 func (c charge) MarshalJSON() ([]byte, error) {
-	const unit = 256000
+	const unit = int64(engine.Charge)
 	n, sign := int64(c), ""
 	if n < 0 {
 		n, sign = -n, "-"
@@ -181,7 +181,7 @@ func (out *handJSON) event(h engine.Hand, i int) {
 
 // newCharge gives a cost, or nil for the cost of what cannot be played.
 func newCharge(c int64) *charge {
-	if c >= 1<<60 {
+	if c >= int64(engine.Unplayable) {
 		return nil
 	}
 	return (*charge)(&c)

@@ -236,7 +236,7 @@ type way struct {
 	id      int  // tells ways of this gap apart; -1 if it remembers no more
 }
 
-const most = int64(1) << 60
+const most = int64(plan.None)
 
 // least gives the cheapest way to play a pattern, false if there is none. With
 // touches it also says how, beginning with the smallest fingers.
