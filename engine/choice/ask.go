@@ -12,18 +12,14 @@ import (
 
 // These answer for what was said of every block; ask them of InBlock.
 
-// The usual harp where nothing is said: that of harp.Default.
-const (
-	usualStrings = 34
-	usualSpacing = 14500
-	topStep      = 70 // C10, the first step without a name
-)
+// topStep is C10, the first step without a name.
+const topStep = 70
 
 func (c Choice) count() int {
 	if v, ok := c.about(stringCount, 0); ok {
 		return int(v[0])
 	}
-	return usualStrings
+	return harp.UsualStrings
 }
 
 func (c Choice) lowest() pitch.Pitch {
@@ -51,7 +47,7 @@ func usualLowest(strings int) pitch.Pitch {
 // Harp gives the harp that was chosen; what was not said is as on the usual
 // one. Strings that would lie above B9, where names end, are left off.
 func (c Choice) Harp() harp.Harp {
-	tuned, spaced := harp.Tunings()[0], int32(usualSpacing)
+	tuned, spaced := harp.Tunings()[0], int32(harp.UsualSpacing)
 	if v, ok := c.about(tuning, 0); ok {
 		tuned = harp.Tunings()[v[0]]
 	}

@@ -56,11 +56,18 @@ func New(count int, lowest pitch.Pitch, tuning string, spacing int32) (Harp, boo
 	return h, true
 }
 
+// The strings and the spacing, in micrometres, of the harp that is meant when
+// nobody says.
+const (
+	UsualStrings = 34
+	UsualSpacing = 14500
+)
+
 // Default is the harp that is meant when nobody says: 34 strings from C2 in
 // E-flat at 14.5 mm (34 and E-flat are the most usual, read; the range is from
 // memory).
 func Default() Harp {
-	h, _ := New(34, pitch.Pitch{Octave: 2}, "Eb", 14500)
+	h, _ := New(UsualStrings, pitch.Pitch{Octave: 2}, "Eb", UsualSpacing)
 	return h
 }
 

@@ -2,7 +2,8 @@ package source
 
 import "strings"
 
-// longestNear is how many letters a word may have that others are held against.
+// longestNear is how many letters a word may have that others are held against
+// (guess: longer ones are no slip).
 const longestNear = 40
 
 // Near gives the known word that differs least from a word, capitals aside, and
