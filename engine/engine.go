@@ -140,12 +140,6 @@ func side(v tune.Voice, i int) string {
 	return "right"
 }
 
-// Errors reports whether something could not be read or played.
-func (a Answer) Errors() bool {
-	worst, any := source.Worst(a.Remarks)
-	return any && worst == source.Error
-}
-
 // has reports whether a note head of this number is written in the tune.
 func (b Block) has(written int) bool {
 	for _, v := range b.Tune.Voices {

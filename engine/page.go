@@ -126,9 +126,6 @@ func (p Page) Markup(i int) string {
 	return s.markup
 }
 
-// Parts gives the parts that Markup(i) is made of.
-func (p Page) Parts(i int) []Part { return p.show(i).parts }
-
 // AsBuilt reports whether block i shows what the static page holds: nothing was
 // chosen for it, and nothing is to be said above it.
 func (p Page) AsBuilt(i int) bool {

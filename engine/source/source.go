@@ -126,12 +126,3 @@ func Sort(remarks []Remark) []Remark {
 	})
 	return slices.Compact(sorted)
 }
-
-// Worst gives the gravest severity among the remarks, and false if there are none.
-func Worst(remarks []Remark) (Severity, bool) {
-	worst := Note
-	for _, r := range remarks {
-		worst = max(worst, r.Severity)
-	}
-	return worst, len(remarks) > 0
-}

@@ -97,11 +97,6 @@ func TestSort(t *testing.T) {
 	assert.Equal(t, kept, given, "what was given is left as it was")
 }
 
-func TestWorst(t *testing.T) {
-	_, any := source.Worst(nil)
-	assert.False(t, any)
-	worst, any := source.Worst([]source.Remark{{Severity: source.Note}, {Severity: source.Warning}})
-	assert.True(t, any)
-	assert.Equal(t, source.Warning, worst)
+func TestSeverityWords(t *testing.T) {
 	assert.Equal(t, []string{"note", "warning", "error"}, []string{source.Note.String(), source.Warning.String(), source.Error.String()})
 }
