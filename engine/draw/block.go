@@ -24,6 +24,7 @@ type View struct {
 	QuarterMS int32       // the tempo played at, 0 for the tune's own
 	Remarks   []source.Remark
 	Notes     []string // quiet lines about the whole block
+	House     []House  // the ornaments of this tune, how they are always fingered
 	Theirs    bool     // the page address brought another harp than the reader's own
 	Why       *Why     // the note asked about; nil if none
 }
@@ -71,6 +72,13 @@ type Other struct {
 	Near   bool
 	Effort string
 	Text   string
+}
+
+// House is how an ornament is always fingered, and how it may be: "1 2".
+type House struct {
+	Name, Title string
+	Now         string // "off" where any fingers will do
+	All         []string
 }
 
 // Part is the markup inside the element with this id.

@@ -84,6 +84,8 @@ func signsOfPicture() []sign {
 	for _, m := range [...]struct{ d, means string }{
 		{glyphs[rule.SetAnew], "set: the fingers are set on the strings"},
 		{glyphs[rule.Connect], "connect: the next fingers come while the last still holds"},
+		{glyphs[rule.Slide], "slide: the thumb slides to the string below"},
+		{glyphs[rule.Shift], "stays: the finger named stays on its string, the others are set again"},
 		{glyphs[rule.Under], "under: the finger named passes under the thumb"},
 		{glyphs[rule.Over], "over: the thumb passes over the finger named"},
 		{glyphs[rule.Jump], "lift: the hand comes up, and down elsewhere"},

@@ -134,7 +134,13 @@ func (l *line) comes(b band) string {
 		return "stay"
 	}
 	switch pl.Move {
-	case rule.Connect, rule.Jump:
+	case rule.Shift:
+		for f, on := range l.hand.Plan.Stays(b.placing) {
+			if on {
+				return itoa(f+1) + " stays"
+			}
+		}
+	case rule.Connect, rule.Slide, rule.Jump:
 		return pl.Move.String()
 	case rule.Under:
 		return itoa(lowest(l.hand.Plan.Events[pl.First].Stroke)+1) + " under"

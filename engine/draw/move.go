@@ -7,6 +7,8 @@ import "readyhand/engine/rule"
 var glyphs = [...]string{
 	rule.SetAnew: "M6 0v8m-4 -4l4 4l4 -4m-9 8h10",                  // down on to the strings
 	rule.Connect: "M0 6h12m-12 -3v6m12 -6v6",                       // one hold reaches the next
+	rule.Slide:   "M1 3l10 6m-4 1l4 -1l-1 -4m-10 5h4",              // along, to the string below
+	rule.Shift:   "M2 0v12m-2 -6h4m2 -3h6m-3 -3l3 3l-3 3",          // one holds, the rest go on
 	rule.Under:   "M0 1c0 12 11 12 11 4m-3 3l3 -4l2 4",             // below, and up
 	rule.Over:    "M0 11c0 -12 11 -12 11 -4m-3 -3l3 4l2 -4",        // above, and down
 	rule.Jump:    "M2 12v-11m-2 3l2 -3l2 3m6 -3v11m-2 -3l2 3l2 -3", // up, and down elsewhere

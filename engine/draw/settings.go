@@ -8,8 +8,8 @@ import (
 // option is one value of a setting and how it is shown.
 type option struct{ value, text string }
 
-// settings draws the harp, the hand and the tempo as choices whose value
-// completes their command.
+// settings draws the harp, the hand, the tempo and the house fingerings as choices
+// whose value completes their command.
 func settings(v View) string {
 	if len(v.Hands) == 0 {
 		return ""
@@ -27,6 +27,13 @@ func settings(v View) string {
 		p.choose(v, "hand", "hand", "Hand", chosen(d.Name, option{"right", "right"}, option{"left", "left"}))
 	}
 	p.choose(v, "tempo", "tempo@"+v.Name, "Tempo", tempos(v))
+	for _, h := range v.House {
+		all := []option{{"off", "any fingers"}}
+		for _, way := range h.All {
+			all = append(all, option{way, way})
+		}
+		p.choose(v, "house-"+h.Name, "house "+h.Name, "Your usual "+h.Title, chosen(h.Now, all...))
+	}
 	return p.String()
 }
 

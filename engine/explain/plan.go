@@ -112,11 +112,11 @@ func written(pl *plan.Placing) hand.Frame {
 // follow says which fingers come after those of the first stroke, as they are
 // wanted: "; 2, 3 and 4 follow on B, A and G". While a finger of the placing
 // before still holds its string they cannot all be set at once.
-func (t *teller) follow(pl *plan.Placing, from hand.Frame) string {
+func (t *teller) follow(pl *plan.Placing, from, keep hand.Frame) string {
 	frame, first := written(pl), t.p.Events[pl.First].Stroke
 	up := rising(frame, first)
 	for f := range frame {
-		if first[f] != hand.None {
+		if first[f] != hand.None || keep[f] != hand.None {
 			frame[f] = hand.None
 		}
 	}
@@ -159,6 +159,11 @@ func (t *teller) how(k int, pl *plan.Placing) string {
 	if pl.Move == rule.Jump {
 		from = hand.Empty() // the hand is off those strings
 	}
+	keep := t.staying(k, pl)
+	stays := ""
+	if who, where := t.stroke(keep, all); who != "" && pl.Move != rule.Shift {
+		stays = "; " + who + " stays on " + where
+	}
 	who, where := t.stroke(to, all, from)
 	switch pl.Move {
 	case rule.Connect:
@@ -169,18 +174,38 @@ func (t *teller) how(k int, pl *plan.Placing) string {
 		} else if len(hold) > 1 {
 			is = " are still on "
 		}
-		return "while " + hold + is + on + ", bring " + who + " to " + where + t.follow(pl, from)
+		return "while " + hold + is + on + ", bring " + who + " to " + where + t.follow(pl, from, keep) + stays
+	case rule.Slide:
+		return "slide the thumb down to " + where + t.follow(pl, from, keep) + stays
+	case rule.Shift:
+		held, on := t.stroke(keep, all)
+		return "keep " + held + " on " + on + " and move " + who + " to " + where + t.follow(pl, from, keep)
 	case rule.Under:
-		return "pass " + who + " under the thumb to " + where + t.follow(pl, from)
+		return "pass " + who + " under the thumb to " + where + t.follow(pl, from, keep) + stays
 	case rule.Over:
-		return "bring the thumb over " + finger(lowest(from)) + " to " + where + t.follow(pl, from)
+		return "bring the thumb over " + finger(lowest(from)) + " to " + where + t.follow(pl, from, keep) + stays
 	case rule.Jump:
-		return "lift after " + t.struck(last) + " and come down with " + who + " on " + where + t.follow(pl, from)
+		return "lift after " + t.struck(last) + " and come down with " + who + " on " + where + t.follow(pl, from, keep) + stays
 	}
 	if t.rests(last) {
 		return "come off in the rest, then " + t.set(pl)
 	}
 	return "come off after " + t.struck(last) + ", then " + t.set(pl)
+}
+
+// staying are the fingers that stay on their strings from the placing before, but
+// for those that play at once.
+func (t *teller) staying(k int, pl *plan.Placing) hand.Frame {
+	keep := hand.Empty()
+	if pl.Move == rule.SetAnew || pl.Move == rule.Jump {
+		return keep
+	}
+	for f, on := range t.p.Stays(k) {
+		if on && (t.p.Events[pl.First].Stroke[f] == hand.None || pl.Move == rule.Shift) {
+			keep[f] = pl.Frame[f]
+		}
+	}
+	return keep
 }
 
 // longMS is how long a note lasts that a teacher would call long, if it is longer

@@ -138,3 +138,32 @@ func (h Hand) Fingerings(on harp.Harp, strings []int8) []Frame {
 	add(Empty(), len(strings)-1, 0)
 	return all
 }
+
+// InPart lists the ways to take a rolled chord that is too wide to be held: the
+// other fingers hold theirs, and the thumb comes to the highest string while the
+// finger below it plays, up to two strings of 14.5 mm beyond what the two can
+// open (guess). The order is that of Fingerings.
+func (h Hand) InPart(on harp.Harp, strings []int8) []Frame {
+	n := len(strings) - 1
+	if n < 1 || !h.InUse[0] {
+		return nil
+	}
+	var all []Frame
+	for _, frame := range h.Fingerings(on, strings[:n]) {
+		if frame[0] != None {
+			continue
+		}
+		next := 1
+		for frame[next] == None {
+			next++
+		}
+		frame[0] = strings[n]
+		if on.Distance(frame[0], frame[next]) <= h.Limits[0][next].Most+beyond && !h.Valid(on, frame) {
+			all = append(all, frame)
+		}
+	}
+	return all
+}
+
+// beyond is two strings of 14.5 mm.
+const beyond = 29000

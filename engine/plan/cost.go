@@ -12,6 +12,13 @@ import (
 //
 //   - A placing costs the same wherever it is: 24, and 8 h of the time since the
 //     stroke before it. The first of a tune has no stroke before it, so no time.
+//   - A finger stays over a boundary that is not forced if both placings have it
+//     on the same string for written notes. The hand then moves about it: the new
+//     placing costs 12 instead of 24, if that is less, and no lift is needed.
+//   - A rolled chord wider than the hand is taken in part (hand.InPart), alone in
+//     its placing.
+//   - The thumb slides where it plays alone and then, alone, the string below.
+//     That is a new placing too, but its slide is all that it costs.
 //   - The hand moves over a boundary from the last stroke played from the one
 //     placing to the first stroke played from the other, ornaments included.
 //     After a rest or a phrase end only the placing and its time are charged.
@@ -34,7 +41,7 @@ func Sum(s *score.Score, r *rule.Rules, p *Plan, sounds []int, itemise bool) Bil
 		b.at(-1, k, func(b *rule.Bill) { placing(s, r, p, k, b) })
 	}
 	for j := range s.Gaps {
-		b.at(j, -1, func(b *rule.Bill) { gap(s, r, p, j, sounds[j], b) })
+		b.at(j, -1, func(b *rule.Bill) { gap(s, r, p, j, sounds[j], p.Held(s, j), b) })
 	}
 	return b
 }
@@ -97,11 +104,20 @@ func placing(s *score.Score, r *rule.Rules, p *Plan, k int, b *rule.Bill) {
 		}
 	}
 	r.Work(b, notes, core[0] != hand.None)
+	part := p.InPart(s, r, k)
+	if part {
+		r.Part(b)
+		b.Barred = b.Barred || pl.First != pl.Last
+	}
 	for f, t := range pl.Frame {
 		if t == hand.None {
 			continue
 		}
-		if !r.Hand.Takes(r.Harp, held, f, t) {
+		within := held
+		if part && core[f] != hand.None {
+			within = hand.Empty()
+		}
+		if !r.Hand.Takes(r.Harp, within, f, t) {
 			b.Barred = true
 			continue
 		}
@@ -123,9 +139,17 @@ type beat struct {
 	within  bool // the step to it lies inside one ornament
 }
 
+// Between is the part of Sum that belongs to gap j alone, with pattern k
+// sounding in it, and with a finger that stays over its boundary if held.
+func Between(s *score.Score, r *rule.Rules, p *Plan, j, k int, held bool) rule.Bill {
+	var b rule.Bill
+	gap(s, r, p, j, k, held, &b)
+	return b
+}
+
 // gap charges the strokes from the event before gap j to the event after it,
 // with pattern k sounding between them.
-func gap(s *score.Score, r *rule.Rules, p *Plan, j, k int, b *rule.Bill) {
+func gap(s *score.Score, r *rule.Rules, p *Plan, j, k int, held bool, b *rule.Bill) {
 	beats, private := line(s, p, j, k)
 	if k > 0 {
 		b.Barred = b.Barred || !allowed(p, j, beats)
@@ -143,7 +167,10 @@ func gap(s *score.Score, r *rule.Rules, p *Plan, j, k int, b *rule.Bill) {
 	if j == 0 && len(beats) > 0 {
 		r.Place(b, 0, false)
 	}
-	forced := j < len(s.Events) && s.Events[j].Forced
+	var e score.Event
+	if j < len(s.Events) {
+		e = s.Events[j]
+	}
 	for i := 1; i < len(beats); i++ {
 		x, y := &beats[i-1], &beats[i]
 		switch {
@@ -152,11 +179,9 @@ func gap(s *score.Score, r *rule.Rules, p *Plan, j, k int, b *rule.Bill) {
 		case x.from == Private || y.from == Private:
 			r.Away(b, y.since, true)
 		default:
-			r.Place(b, y.since, true)
 			b.Barred = b.Barred || y.within && y.since < rule.AwayLeast
-			if !forced {
-				r.Across(b, x.stroke, y.stroke, y.since, x.written && y.written)
-			}
+			r.Across(b, &rule.Crossing{From: x.stroke, To: y.stroke, Since: y.since, Written: x.written && y.written,
+				Forced: e.Forced, Weak: e.Weak, Held: held})
 		}
 		if i > 1 {
 			r.Between(b, beats[i-2].stroke, x.stroke, y.stroke, x.since+y.since)

@@ -117,15 +117,16 @@ func TestACutKeptByTheThumbByHand(t *testing.T) {
 	}
 	silent := plan.Sum(&s, &r, &p, plan.Silent(&s), true)
 	// Without the cut 2 repeats G after 160 ms: 0.4 for each of 40 ms under 200.
-	assert.Equal(t, append(placing[:4:4], line{1, -1, rule.Repeat, 16000}), lines(silent))
-	assert.EqualValues(t, 53000, silent.Sum) // 3 + 8 + 2 + 24 + 16
+	// G4 lies three strings below C5 and still sounds: 2 x 3/7.
+	assert.Equal(t, append(placing[:4:4], line{1, -1, rule.Repeat, 16000}, line{1, -1, rule.Ringing, 857}), lines(silent))
+	assert.EqualValues(t, 53857, silent.Sum) // 3 + 8 + 2 + 24 + 16 + 0.857
 	cut := plan.Sum(&s, &r, &p, []int{0, 1, 0}, true)
 	// With it, 100 ms to A and 60 back: 2 is back after one stroke between, 0.2
 	// for each of 40 ms under 200.
 	assert.Equal(t, append(placing[:4:4], line{1, -1, rule.RepeatAfter, 8000}), lines(cut))
 	assert.EqualValues(t, 45000, cut.Sum) // 3 + 8 + 2 + 24 + 8
-	// Now and then is 4 of 16, so 64 of 256: 53 x 256 + (45 - 53) x 64.
-	assert.EqualValues(t, 13568000-512000, plan.Joint(&s, &r, &p))
+	// Now and then is 4 of 16, so 64 of 256: 53.857 x 256 + (45 - 53.857) x 64.
+	assert.EqualValues(t, 13787392-566848, plan.Joint(&s, &r, &p))
 }
 
 // E5 twice with the thumb, 1,500 ms apart; between them, now and then, F4 and G4

@@ -210,7 +210,17 @@ func (g *judge) asked(i int) {
 // placing looks at what one placing holds, and why.
 func (g *judge) placing(k int) {
 	pl := &g.p.Placings[k]
-	g.frame(pl.Frame, Fault{Event: -1, Gap: -1, Placing: k})
+	part := g.p.InPart(g.s, g.r, k)
+	if part && pl.First != pl.Last {
+		g.fault(OutOfReach, Fault{Event: pl.First, Gap: -1, Placing: k, Finger: 0})
+	}
+	if part {
+		rest := pl.Frame
+		rest[0] = hand.None
+		g.frame(rest, Fault{Event: -1, Gap: -1, Placing: k})
+	} else {
+		g.frame(pl.Frame, Fault{Event: -1, Gap: -1, Placing: k})
+	}
 	var written [4]bool
 	for i := pl.First; i <= pl.Last; i++ {
 		for f, t := range g.p.Events[i].Stroke {
@@ -283,9 +293,10 @@ func (g *judge) moved(k int) {
 		}
 		return
 	}
-	from, to := g.p.Events[pl.First-1].Stroke, g.p.Events[pl.First].Stroke
-	ms := g.s.Events[pl.First].Since
-	if pl.Move != g.r.Across(&rule.Bill{}, from, to, ms, true) {
+	e := &g.s.Events[pl.First]
+	x := rule.Crossing{From: g.p.Events[pl.First-1].Stroke, To: g.p.Events[pl.First].Stroke, Since: e.Since,
+		Written: true, Weak: e.Weak, Held: g.p.Stays(k) != [4]bool{}}
+	if pl.Move != g.r.Across(&rule.Bill{}, &x) {
 		g.fault(WrongMove, at)
 	}
 }

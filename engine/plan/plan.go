@@ -122,3 +122,37 @@ type Dropped struct {
 func (p *Plan) Bounded(j int) bool {
 	return j == 0 || j < len(p.Events) && p.Events[j].Placing != p.Events[j-1].Placing
 }
+
+// Stays says which fingers of placing k are on the same string in the one before
+// it, both times for written notes. Where the hand does not come off the strings
+// between, they stay there.
+func (p *Plan) Stays(k int) (stays [4]bool) {
+	if k == 0 {
+		return stays
+	}
+	a, b := &p.Placings[k-1], &p.Placings[k]
+	for f, t := range b.Frame {
+		stays[f] = t != hand.None && a.Frame[f] == t && !a.Kept[f] && !a.Free[f] && !b.Kept[f] && !b.Free[f]
+	}
+	return stays
+}
+
+// Held reports whether a finger stays on its string over a boundary in gap j.
+func (p *Plan) Held(s *score.Score, j int) bool {
+	return j > 0 && j < len(p.Events) && p.Bounded(j) && !s.Events[j].Forced && p.Stays(p.Events[j].Placing) != [4]bool{}
+}
+
+// InPart reports whether placing k begins with a rolled chord that the hand takes
+// in part.
+func (p *Plan) InPart(s *score.Score, r *rule.Rules, k int) bool {
+	i := p.Placings[k].First
+	if !s.Events[i].Rolled {
+		return false
+	}
+	for _, stroke := range r.Hand.InPart(r.Harp, s.Events[i].Strings()) {
+		if stroke == p.Events[i].Stroke {
+			return true
+		}
+	}
+	return false
+}

@@ -10,6 +10,10 @@ const (
 	SetAnew Move = iota
 	// Connect: the next placing begins while the last finger still holds.
 	Connect
+	// Slide: the thumb goes on to the string below in one movement.
+	Slide
+	// Shift: the hand moves about a finger that stays on its string.
+	Shift
 	// Under: rising, 2, 3 or 4 passes below the thumb.
 	Under
 	// Over: falling, the thumb passes over 2, 3 or 4.
@@ -20,34 +24,119 @@ const (
 
 // String gives the word of plan -json.
 func (m Move) String() string {
-	return [...]string{"set", "connect", "under", "over", "lift"}[m]
+	return [...]string{"set", "connect", "slide", "shift", "under", "over", "lift"}[m]
 }
 
-// Across charges the step over a boundary that is not forced, from the last
-// stroke of one placing to the first of the next, by the cheapest legal move
-// (the first in the order of the constants where two are equal). The placing
-// itself is charged by Place.
-func (r *Rules) Across(b *Bill, from, to hand.Frame, ms int32, written bool) Move {
-	best, least := Jump, r.price(Jump, from, to, ms)
-	for _, m := range [...]Move{Over, Under, Connect} {
-		if !r.legal(m, from, to) {
+// Crossing is the step over a boundary, from the last stroke of one placing to
+// the first of the next, Since milliseconds later.
+type Crossing struct {
+	From, To hand.Frame
+	Since    int32
+	Written  bool // both are written notes: then what is too fast is dear, else barred
+	Forced   bool // the hand was off the strings between: the new placing and its time, nothing else
+	Weak     bool // the new placing begins off the beat
+	Held     bool // a finger stays on its string from the one placing into the other
+}
+
+// Across charges a crossing: the new placing and the cheapest legal move to it,
+// of moves that cost the same the first in the order of the constants.
+func (r *Rules) Across(b *Bill, x *Crossing) Move {
+	if x.Forced {
+		r.Place(b, x.Since, true)
+		return SetAnew
+	}
+	best, least := Jump, r.price(Jump, x)
+	for m := Over; m > SetAnew; m-- {
+		if !r.legal(m, x) {
 			continue
 		}
-		if p := r.price(m, from, to, ms); p <= least {
+		if p := r.price(m, x); p <= least {
 			best, least = m, p
 		}
 	}
-	r.move(b, best, from, to, ms)
-	r.again(b, from, to, ms, written)
-	r.hop(b, from, to, ms)
+	r.take(b, best, x)
 	return best
 }
 
-func (r *Rules) price(m Move, from, to hand.Frame, ms int32) int64 {
+// price is what a move costs with all that it brings with it.
+func (r *Rules) price(m Move, x *Crossing) int64 {
 	var b Bill
-	r.move(&b, m, from, to, ms)
+	r.take(&b, m, x)
 	return b.Sum
 }
+
+// take charges a crossing by one kind of move.
+func (r *Rules) take(b *Bill, m Move, x *Crossing) {
+	if m == Slide {
+		r.charge(b, ThumbSlide)
+		return
+	}
+	placing := NewPlacing
+	switch {
+	case m == Shift, m == Connect, m != Jump && x.Held:
+		placing = Carried
+	case m == Jump && sameShape(x.From, x.To):
+		placing = SameShape
+	}
+	if r.Charges[placing] > r.Charges[NewPlacing] {
+		placing = NewPlacing
+	}
+	r.begin(b, x, placing)
+	r.move(b, m, x.From, x.To, x.Since)
+	r.again(b, x.From, x.To, x.Since, x.Written)
+	r.hop(b, x.From, x.To, x.Since)
+	r.ringing(b, x.From, x.To)
+}
+
+// sameShape reports whether two or more fingers go as far the same way: the hand
+// keeps its shape.
+func sameShape(from, to hand.Frame) bool {
+	fingers, way := 0, int8(0)
+	for f, s := range from {
+		if (s == hand.None) != (to[f] == hand.None) {
+			return false
+		}
+		if s == hand.None {
+			continue
+		}
+		if fingers++; fingers > 1 && to[f]-s != way {
+			return false
+		}
+		way = to[f] - s
+	}
+	return fingers > 1
+}
+
+// begin charges the placing that a crossing leads to.
+func (r *Rules) begin(b *Bill, x *Crossing, placing ID) {
+	r.charge(b, placing)
+	b.Add(PlacingTime, r.Charges[PlacingTime]*Hurry(x.Since)/1000)
+	if x.Weak {
+		r.charge(b, WeakBeat)
+	}
+}
+
+// ringing charges a new placing whose first stroke is on a string that has just
+// been played: the lower, the longer it still swings.
+func (r *Rules) ringing(b *Bill, from, to hand.Frame) {
+	for _, s := range to {
+		if s != hand.None && holds(from, s) {
+			r.ring(b, s)
+			return
+		}
+	}
+}
+
+// ring charges setting a finger on a string that sounds; nothing from C5 up.
+func (r *Rules) ring(b *Bill, s int8) {
+	if lack := quiet - r.Harp.Strings[s].Pitch.Step(); lack > 0 {
+		b.Add(Ringing, r.Charges[Ringing]*int64(lack)/7)
+	}
+}
+
+// quiet is the step of C5, from where a string that is stopped does not buzz
+// (guess).
+const quiet = 5 * 7
 
 // hop charges fingers that go to another string in the next stroke, once for
 // the step: the hand moves as one.
@@ -60,9 +149,15 @@ func (r *Rules) hop(b *Bill, from, to hand.Frame, ms int32) {
 	}
 }
 
-func (r *Rules) legal(m Move, from, to hand.Frame) bool {
-	if m == Connect {
+func (r *Rules) legal(m Move, x *Crossing) bool {
+	from, to := x.From, x.To
+	switch m {
+	case Connect:
 		return r.connects(from, to)
+	case Shift:
+		return x.Held
+	case Slide:
+		return only(from) == 0 && only(to) == 0 && to[0] == from[0]-1
 	}
 	// A crossing is of single fingers: what holds, and what passes.
 	f, g := only(from), only(to)
@@ -130,8 +225,10 @@ func (r *Rules) move(b *Bill, m Move, from, to hand.Frame, ms int32) {
 	case Over:
 		f, g := only(from), only(to)
 		r.cross(b, OverFrom2+ID(f-1), from[f], to[g])
-	case Jump:
-		r.charge(b, Lift)
+	case Shift, Jump:
+		if m == Jump {
+			r.charge(b, Lift)
+		}
 		b.Add(LiftWay, r.Charges[LiftWay]*int64(r.way(from, to))/liftUnit)
 		b.Add(LiftTime, r.Charges[LiftTime]*Hurry(ms)/1000)
 	}

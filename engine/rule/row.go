@@ -7,7 +7,10 @@ type ID int8
 // The rows, in the order of the table below.
 const (
 	NewPlacing ID = iota
+	Carried
+	SameShape
 	PlacingTime
+	WeakBeat
 	OneNote
 	TwoNotes
 	NoThumb
@@ -15,17 +18,20 @@ const (
 	StretchMost
 	Cramped
 	FourthFinger
+	InPart
 	KeptThumb
 	KeptFinger
 	AwayTime
 	SharedString
 	Back
 	BackTime
+	ThumbSlide
 	Lift
 	LiftWay
 	LiftTime
 	Repeat
 	RepeatAfter
+	Ringing
 	Hop
 	UnderBy2
 	UnderBy3
@@ -57,6 +63,9 @@ const guess = "guess, fitted by hand to published fingerings of short passages"
 
 var rows = [Count]Row{
 	NewPlacing:         {"new placing", 24000, "placing", "the hand is set anew", guess},
+	Carried:            {"connected placing", 14000, "placing, instead of a new one, while a finger holds: the last one played, or one that stays on its string", "one finger holds while the others are set", guess + "; 3 is set on its new string while 1 still plays (Fionn, Etüde 3er-Gruppen)"},
+	SameShape:          {"same shape", 12000, "placing, instead of a new one, of a chord that moves as it is", "the hand keeps its shape", guess + "; one shape moved along neighbouring strings is an early exercise (common practice, no source)"},
+	WeakBeat:           {"placing off the beat", 2000, "placing that begins off the beat", "the hand is placed between beats", guess},
 	PlacingTime:        {"hurried placing", 8000, "placing, times h", "there is little time to set the hand", guess + "; a hand starts 415-529 ms before its note (Chadefaux et al. 2013, at second hand)"},
 	OneNote:            {"one note in a placing", 10000, "placing with one written note", "a placing for one note alone", guess + "; set a group of up to four at once (UBC Impart 2013)"},
 	TwoNotes:           {"two notes in a placing", 3000, "placing with two written notes", "a placing for two notes only", guess + "; set a group of up to four at once (UBC Impart 2013)"},
@@ -65,17 +74,20 @@ var rows = [Count]Row{
 	StretchMost:        {"wide stretch", 24000, "pair, growing from comfortable to the most", "the hand is stretched wide", guess + "; a tenth is safe for an adult (Sibelius Academy after Chaloupka 1979)"},
 	Cramped:            {"cramped fingers", 6000, "started 12 mm that a pair lacks of 12 mm a finger", "the fingers are cramped", guess + "; under 12.5 mm is held unplayable with finger pads (Heartland Harps)"},
 	FourthFinger:       {"fourth finger", 7000, "placing", "the fourth finger is needed", guess + "; it is slower rather than weaker (Aoki et al. 2005)"},
+	InPart:             {"chord in part", 8000, "rolled chord wider than the hand", "the thumb reaches its string while the finger below plays", guess + "; wider than a tenth only rolled (Sibelius Academy after Chaloupka 1979)"},
 	KeptThumb:          {"thumb kept ready", 2000, "placing", "the thumb waits on a string for an ornament", guess},
 	KeptFinger:         {"finger kept ready", 6000, "finger and placing", "a finger waits on a string for an ornament", guess},
 	AwayTime:           {"hand away for an ornament", 30000, "step away or back, times h", "the hand leaves for the ornament", guess},
 	SharedString:       {"fingers share a string", 5000, "finger beyond the first on a string", "two fingers share a string", guess},
 	Back:               {"back to a lower finger", 14000, "step on one string", "a finger lower in the hand follows on the same string", guess},
 	BackTime:           {"hurried back to a lower finger", 14000, "step on one string, times h", "a finger lower in the hand must follow quickly on the same string", guess},
+	ThumbSlide:         {"thumb slides", 22000, "slide to the string below", "the thumb slides to the string below", guess + "; the thumb slides down with ease (E. Volpé Bligh, Writing for the Pedal Harp)"},
 	Lift:               {"lift", 10000, "lift", "the hand comes off the strings", guess + "; lifting is dearer than connecting (Little Lessons 58)"},
 	LiftWay:            {"way of a lift", 2000, "14.5 mm that the hand moves", "the hand has some way to go", guess},
 	LiftTime:           {"hurried lift", 20000, "lift, times h", "there is little time for the hand to come off", guess},
 	Repeat:             {"same finger at once", 400, "millisecond under 200", "one finger repeats its string quickly", guess + "; one finger taps 5-7 times a second at most (Fujii et al. 2009)"},
 	RepeatAfter:        {"same finger soon again", 200, "millisecond under 200, one stroke between", "one finger is soon back on its string", guess},
+	Ringing:            {"sounding string", 2000, "octave below C5, step that sets a finger on a string just played", "the finger comes down on a string that still sounds", guess + "; low strings buzz most (T. Goss)"},
 	Hop:                {"hop", 16000, "step, times h", "one finger hops to another string", guess + "; a finger may hop when the music is not too fast (E. Volpé Bligh, Writing for the Pedal Harp)"},
 	UnderBy2:           {"2 crosses under", 14000, "crossing", "2 passes under the thumb", guess},
 	UnderBy3:           {"3 crosses under", 8000, "crossing", "3 passes under the thumb", guess + "; 3 under 1 (D. Hall, ex. 13)"},

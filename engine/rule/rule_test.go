@@ -1,6 +1,7 @@
 package rule_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -190,6 +191,7 @@ func TestFewNotesAndNoThumb(t *testing.T) {
 // very dear on written notes.
 func TestOneFingerOnOneString(t *testing.T) {
 	r := rules(t, 14500)
+	r.Charges[rule.Ringing] = 0
 	same := one(1, 4)
 	for _, row := range []struct {
 		ms      int32
@@ -247,6 +249,17 @@ func TestBackToALowerFinger(t *testing.T) {
 		items(func(b *rule.Bill) { r.Step(b, one(0, 4), one(3, 4), 530, true) }))
 }
 
+// across charges a move, without the placing that it leads to.
+func across(r rule.Rules, b *rule.Bill, from, to hand.Frame, ms int32) rule.Move {
+	m := r.Across(b, &rule.Crossing{From: from, To: to, Since: ms, Written: true})
+	if b.Items = slices.DeleteFunc(b.Items, func(x rule.Item) bool {
+		return x.Rule == rule.NewPlacing || x.Rule == rule.Carried || x.Rule == rule.PlacingTime || x.Rule == rule.Ringing
+	}); len(b.Items) == 0 {
+		b.Items = nil
+	}
+	return m
+}
+
 // Crossings are of single fingers: rising, 2, 3 or 4 passes under the thumb; and
 // falling, the thumb over 2, 3 or 4 (3 under 1 and 1 over 3: D. Hall, ex. 13; 4
 // under 1 and 1 over 4: S. Ballard). How far it goes, three strings and 2.5 mm,
@@ -289,7 +302,7 @@ func TestCrossingsAndWhereTheyEnd(t *testing.T) {
 		{"not a string that is held", one(1, 4), one(0, 4), rule.Jump, lift(1)},
 	} {
 		b := rule.Bill{Itemise: true}
-		assert.Equal(t, x.move, r.Across(&b, x.from, x.to, ms, true), x.what)
+		assert.Equal(t, x.move, across(r, &b, x.from, x.to, ms), x.what)
 		assert.Equal(t, x.want, b.Items, x.what)
 		assert.False(t, b.Barred)
 	}
@@ -300,10 +313,10 @@ func TestCrossingsAndWhereTheyEnd(t *testing.T) {
 func TestTheCheapestMoveIsTaken(t *testing.T) {
 	r := rules(t, 14500)
 	r.Charges[rule.Lift], r.Charges[rule.LiftWay] = 0, 0
-	assert.Equal(t, rule.Jump, r.Across(&rule.Bill{}, one(0, 4), one(3, 5), 600, true))
-	assert.Equal(t, rule.Connect, r.Across(&rule.Bill{}, one(0, 4), one(1, 3), 600, true))
+	assert.Equal(t, rule.Jump, across(r, &rule.Bill{}, one(0, 4), one(3, 5), 600))
+	assert.Equal(t, rule.Connect, across(r, &rule.Bill{}, one(0, 4), one(1, 3), 600))
 	r.Charges[rule.UnderBy4] = 0
-	assert.Equal(t, rule.Under, r.Across(&rule.Bill{}, one(0, 4), one(3, 5), 600, true))
+	assert.Equal(t, rule.Under, across(r, &rule.Bill{}, one(0, 4), one(3, 5), 600))
 }
 
 // A finger may hop to another string when the music is not too fast (E. Volpé
@@ -314,7 +327,7 @@ func TestHopsAndRepeatsOverABoundary(t *testing.T) {
 	r := rules(t, 14500)
 	sum := func(id rule.ID, from, to hand.Frame, ms int32) int64 {
 		var sum int64
-		for _, item := range items(func(b *rule.Bill) { r.Across(b, from, to, ms, true) }) {
+		for _, item := range items(func(b *rule.Bill) { across(r, b, from, to, ms) }) {
 			if item.Rule == id {
 				sum += item.Amount
 			}
@@ -346,4 +359,84 @@ func TestAwayNeedsTime(t *testing.T) {
 	b = away(0, false)
 	assert.False(t, b.Barred)
 	assert.EqualValues(t, 24000, b.Sum)
+}
+
+// crossed gives what a crossing is charged, and by which move.
+func crossed(r rule.Rules, x rule.Crossing) (rule.Move, []rule.Item) {
+	b := rule.Bill{Itemise: true}
+	x.Written = true
+	return r.Across(&b, &x), b.Items
+}
+
+// 3 is set on its new string while 1 still plays (Fionn, Etüde 3er-Gruppen): a
+// placing that begins while a finger holds is less than a new one, and so is one
+// into which a finger stays, with no lift then. Off the beat each costs more.
+func TestAFingerThatHolds(t *testing.T) {
+	r := rules(t, 14500)
+	m, items := crossed(r, rule.Crossing{From: one(0, 6), To: one(2, 5), Since: 530})
+	assert.Equal(t, rule.Connect, m)
+	assert.Equal(t, []rule.Item{{Rule: rule.Carried, Amount: 14000}}, items)
+
+	m, items = crossed(r, rule.Crossing{From: one(0, 6), To: one(0, 8), Since: 530, Held: true, Weak: true})
+	assert.Equal(t, rule.Shift, m)
+	assert.Equal(t, []rule.Item{{Rule: rule.Carried, Amount: 14000}, {Rule: rule.WeakBeat, Amount: 2000}, {Rule: rule.LiftWay, Amount: 4000}}, items)
+
+	m, items = crossed(r, rule.Crossing{From: one(0, 6), To: one(0, 8), Since: 530})
+	assert.Equal(t, rule.Jump, m)
+	assert.Equal(t, []rule.Item{{Rule: rule.NewPlacing, Amount: 24000}, {Rule: rule.Lift, Amount: 10000}, {Rule: rule.LiftWay, Amount: 4000}}, items)
+
+	r.Charges[rule.Carried] = 30000
+	_, items = crossed(r, rule.Crossing{From: one(0, 6), To: one(2, 5), Since: 530})
+	assert.Equal(t, []rule.Item{{Rule: rule.NewPlacing, Amount: 24000}}, items, "the cheaper of the two")
+}
+
+// The thumb slides to the next string down with ease (E. Volpé Bligh, Writing for
+// the Pedal Harp): to no other, and in no other way.
+func TestTheThumbSlides(t *testing.T) {
+	r := rules(t, 14500)
+	m, items := crossed(r, rule.Crossing{From: one(0, 6), To: one(0, 5), Since: 150})
+	assert.Equal(t, rule.Slide, m)
+	assert.Equal(t, []rule.Item{{Rule: rule.ThumbSlide, Amount: 22000}}, items)
+	for _, x := range [][2]hand.Frame{{one(0, 6), one(0, 4)}, {one(0, 5), one(0, 6)}, {one(1, 6), one(1, 5)}, {one(0, 6), {5, 3, o, o}}} {
+		m, _ := crossed(r, rule.Crossing{From: x[0], To: x[1], Since: 150})
+		assert.NotEqual(t, rule.Slide, m, "%v to %v", x[0], x[1])
+	}
+}
+
+// Moving one shape along neighbouring strings with one fingering is an early
+// exercise (common practice, no source): the hand keeps its shape.
+func TestTheSameShapeMoves(t *testing.T) {
+	r := rules(t, 14500)
+	placing := func(from, to hand.Frame) rule.ID {
+		_, items := crossed(r, rule.Crossing{From: from, To: to, Since: 530})
+		return items[0].Rule
+	}
+	sixth := hand.Frame{7, o, 2, o}
+	assert.Equal(t, rule.SameShape, placing(sixth, hand.Frame{8, o, 3, o}))
+	assert.Equal(t, rule.SameShape, placing(sixth, hand.Frame{5, o, 0, o}))
+	assert.Equal(t, rule.NewPlacing, placing(sixth, hand.Frame{8, o, 4, o}), "another shape")
+	assert.Equal(t, rule.NewPlacing, placing(sixth, hand.Frame{8, o, o, 3}), "other fingers")
+	assert.Equal(t, rule.NewPlacing, placing(one(1, 4), one(1, 6)), "one finger has no shape")
+}
+
+// D5: the same repeat costs more low than high, for the buzz grows with the swing
+// of low strings (T. Goss). From C5 up, nothing (guess).
+func TestALowStringStillSounds(t *testing.T) {
+	h, _ := harp.New(34, pitch.Pitch{Octave: 2}, "C", 14500)
+	r := rules(t, 14500)
+	r.Harp = h
+	last := int64(1 << 40)
+	for _, s := range []int8{0, 7, 14, 20} { // C2, C3, C4, B4
+		var b rule.Bill
+		r.Step(&b, one(1, s), one(1, s), 600, true)
+		assert.Positive(t, b.Sum)
+		assert.Less(t, b.Sum, last)
+		last = b.Sum
+	}
+	var b rule.Bill
+	r.Step(&b, one(1, 21), one(1, 21), 600, true)
+	r.Step(&b, one(1, 0), one(0, 0), 600, true)
+	assert.Zero(t, b.Sum, "C5, and a finger that arrives as the other leaves")
+	_, items := crossed(r, rule.Crossing{From: one(1, 7), To: one(0, 7), Since: 530})
+	assert.Contains(t, items, rule.Item{Rule: rule.Ringing, Amount: 4000}, "two octaves below, by any finger of a new placing")
 }

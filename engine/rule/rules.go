@@ -92,8 +92,13 @@ func (r *Rules) pair(b *Bill, f int, s int8, g int, t int8) {
 	}
 }
 
+// Part charges a rolled chord that the hand takes in part, see hand.InPart: like
+// any other, but a pair that is out of reach is as wide as the hand opens.
+func (r *Rules) Part(b *Bill) { r.charge(b, InPart) }
+
 func (r *Rules) stretch(b *Bill, f, g int, d int32) {
 	l := r.Hand.Limits[f][g]
+	d = min(d, l.Most)
 	switch {
 	case d <= l.Relaxed:
 	case d <= l.Comfortable:
@@ -118,6 +123,12 @@ func keep(f int) ID {
 // says that both are written notes: then what is too fast is dear, else barred.
 func (r *Rules) Step(b *Bill, from, to hand.Frame, ms int32, written bool) {
 	r.again(b, from, to, ms, written)
+	for f, s := range from {
+		if s != hand.None && to[f] == s {
+			r.ring(b, s)
+			break
+		}
+	}
 	for f, s := range from {
 		for g := f + 1; g < 4; g++ {
 			if s != hand.None && to[g] == s {

@@ -35,10 +35,10 @@ func sameHarp(s, t *Score) bool {
 
 func sameEvent(a, b Event) bool {
 	return a.Since == b.Since && a.Length == b.Length && a.Forced == b.Forced && a.Boundary == b.Boundary &&
-		slices.Equal(a.Notes, b.Notes)
+		slices.Equal(a.Notes, b.Notes) && sameWays(a.House, b.House)
 }
 
 func sameOrnament(a, b Ornament) bool {
 	return a.Name == b.Name && a.Delay == b.Delay && a.Likelihood == b.Likelihood && a.Written == b.Written &&
-		slices.Equal(a.Strokes, b.Strokes)
+		slices.Equal(a.Strokes, b.Strokes) && sameWays(a.House, b.House)
 }

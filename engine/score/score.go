@@ -31,8 +31,20 @@ type Event struct {
 	Span     [2]int64 // length, in whole notes
 	Bar      int      // written bar, from 1; 0 a pickup
 	Line     int      // line of music in the text, from 0
+	Rolled   bool     // a chord played from its lowest note to its highest, not at once
+	Weak     bool     // it falls between the beats of its metre
 	Forced   bool     // the hand is off the strings before it: a rest of an eighth or more, or a phrase end
 	Boundary Boundary // what the text or the reader asks of the hand here
+	House    [][]int8 // the fingers, 0 to 3, that these notes may have, from the lowest string, in order of liking; none: any
+}
+
+// Strings gives the strings of an event's notes, lowest first.
+func (e *Event) Strings() []int8 {
+	strings := make([]int8, len(e.Notes))
+	for i, n := range e.Notes {
+		strings[i] = n.String
+	}
+	return strings
 }
 
 // Boundary is a wish about placing the hand before an event.
@@ -92,6 +104,7 @@ type Ornament struct {
 	Likelihood int32 // 0 never, 4 now and then, 8 often, 16 always: what is prepared, in sixteenths
 	Written    bool  // in the tune, not offered
 	Source     source.Span
+	House      [][]int8 // the fingers, 0 to 3, that its strokes and the note adorned may have, as they are played, in order of liking; none: any
 }
 
 // Stroke is one note of an ornament: its string, and the milliseconds from the
@@ -120,6 +133,7 @@ type Pattern struct {
 	Since   []int32
 	Last    int32
 	Within  []bool
+	House   []Run // how its house fingerings let it be played, in order of liking; none: with any fingers
 }
 
 // Whole is the sum of a gap's weights.
@@ -219,6 +233,7 @@ func (s *Score) Sounding(gap int, sounds [2]int8) Pattern {
 	if gap < len(s.Events) {
 		p.Last = max(0, next+delay-before)
 	}
+	p.House = s.runs(gap, sounds)
 	return p
 }
 

@@ -151,7 +151,7 @@ func (o *oracle) moves(p plan.Plan) string {
 	for k, pl := range p.Placings {
 		want := rule.SetAnew
 		if e := o.s.Events[pl.First]; k > 0 && !e.Forced {
-			want = o.r.Across(&rule.Bill{}, p.Events[pl.First-1].Stroke, p.Events[pl.First].Stroke, e.Since, true)
+			want = o.r.Across(&rule.Bill{}, crossing(o.s, pl.First, p.Events[pl.First-1].Stroke, p.Events[pl.First].Stroke, p.Held(o.s, pl.First)))
 		}
 		if pl.Move != want {
 			return fmt.Sprintf("placing %d: move %v, should be %v", k+1, pl.Move, want)

@@ -264,7 +264,7 @@ func (o *opening) step(i, a, b int) int64 {
 
 // remembered is charge, worked out once; time is which of the opening's sinces.
 func (o *opening) remembered(x, y *way, since int32, time int) int64 {
-	if time < 0 || x.id < 0 || y.id < 0 {
+	if time < 0 || x.id < 0 || y.id < 0 || o.held && x.from != y.from {
 		return o.charge(x, y, since)
 	}
 	known := &o.steps[(time*mostIDs+x.id)*mostIDs+y.id]
@@ -282,10 +282,7 @@ func (o *opening) charge(x, y *way, since int32) int64 {
 	case x.from == plan.Private || y.from == plan.Private:
 		o.v.r.Away(&bill, since, true)
 	default:
-		o.v.r.Place(&bill, since, true)
-		if !o.v.s.Events[o.j].Forced {
-			o.v.r.Across(&bill, x.stroke, y.stroke, since, x.written && y.written)
-		}
+		o.move(&bill, x.stroke, y.stroke, since, x.written && y.written)
 	}
 	if bill.Barred {
 		return most

@@ -148,7 +148,7 @@ func (b *brute) ask(p plan.Plan) {
 			w += asFourth
 		}
 		if i > 0 && p.Bounded(i) && !b.s.Events[i].Forced {
-			w += moved(b.r.Across(&rule.Bill{}, p.Events[i-1].Stroke, e.Stroke, b.s.Events[i].Since, true))
+			w += moved(b.r.Across(&rule.Bill{}, crossing(b.s, i, p.Events[i-1].Stroke, e.Stroke, p.Held(b.s, i))))
 		}
 		for n, note := range b.s.Events[i].Notes {
 			at := &b.prices[i][n][finger(e.Stroke, note.String)]

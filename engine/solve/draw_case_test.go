@@ -62,8 +62,9 @@ func (d drawing) passage(events, sites int) passage {
 		}
 		e.Length = min(1500, max(60, e.Length))
 		e.Forced = i > 0 && d.oneIn(10)
+		e.Weak = d.oneIn(3)
 		e.Boundary = pick(d, score.Open, score.Open, score.Open, score.Open, score.Open, score.Open, score.Open, score.Set, score.Stay, score.Open)
-		e.Notes = d.notes(&c, lowest, width, chords)
+		e.Notes, e.Rolled = d.notes(&c, lowest, width, chords)
 		c.s.Events = append(c.s.Events, e)
 	}
 	c.s.Gaps = make([]score.Gap, n+1)
@@ -114,9 +115,10 @@ func (d drawing) harp() harp.Harp {
 
 // notes draws a chord, lowest first. Most can be held; one in sixty is left as
 // it comes. Some notes are pinned.
-func (d drawing) notes(c *passage, lowest, width, most int) []score.Note {
-	asItComes := d.oneIn(60)
-	for {
+func (d drawing) notes(c *passage, lowest, width, most int) ([]score.Note, bool) {
+	asItComes, rolled := d.oneIn(60), d.oneIn(4)
+	wide := rolled && most > 1 && d.oneIn(2) // rather a chord that is taken in part
+	for tries := 0; ; tries++ {
 		var on []int8
 		for range d.among(1, most) {
 			t := int8(lowest + d.IntN(width))
@@ -125,7 +127,10 @@ func (d drawing) notes(c *passage, lowest, width, most int) []score.Note {
 			}
 		}
 		slices.Sort(on)
-		if !asItComes && len(c.r.Hand.Fingerings(c.r.Harp, on)) == 0 {
+		if !asItComes && len(c.r.Hand.Fingerings(c.r.Harp, on)) == 0 && (!rolled || len(c.r.Hand.InPart(c.r.Harp, on)) == 0) {
+			continue
+		}
+		if wide && tries < 40 && len(c.r.Hand.InPart(c.r.Harp, on)) == 0 {
 			continue
 		}
 		var notes []score.Note
@@ -136,7 +141,7 @@ func (d drawing) notes(c *passage, lowest, width, most int) []score.Note {
 			}
 			notes = append(notes, note)
 		}
-		return notes
+		return notes, rolled
 	}
 }
 

@@ -16,11 +16,11 @@ func (o *oracle) fill(a, b int) {
 	next = func(core hand.Frame) {
 		i := a + len(strokes)
 		if i > b {
-			o.prepare(filling{first: a, last: b, strokes: append([]hand.Frame(nil), strokes...), frame: core}, core, 0)
+			o.prepare(filling{first: a, last: b, strokes: append([]hand.Frame(nil), strokes...), core: core, frame: core}, core, 0)
 			return
 		}
 		for _, stroke := range o.strokes[i] {
-			if with, ok := o.join(core, stroke); ok {
+			if with, ok := o.join(core, stroke); ok && (a == b || !o.wide(stroke)) {
 				strokes = append(strokes, stroke)
 				next(with)
 				strokes = strokes[:len(strokes)-1]
@@ -94,6 +94,7 @@ func (o *oracle) complete(v filling) {
 	}
 	v.from = o.side(v.first, v.strokes[0], v.frame, v.free)
 	v.to = o.side(v.last+1, v.strokes[len(v.strokes)-1], v.frame, v.free)
+	v.from.core, v.to.core = v.core, v.core
 	v.alpha, v.beta = never, never
 	o.fills[v.first] = append(o.fills[v.first], v)
 }

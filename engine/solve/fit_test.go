@@ -133,7 +133,7 @@ func (o *oracle) added(p plan.Plan, j, i int) plan.Cost {
 		r, right = p.Events[j].Stroke, p.Placings[p.Events[j].Placing]
 	}
 	least := plan.None
-	for _, w := range o.play(j, l, r, p.Bounded(j))[k] {
+	for _, w := range o.play(scene{j, p.Bounded(j), p.Held(o.s, j), l, r})[k] {
 		var bill rule.Bill
 		if o.add(&bill, left, j, w.left) && o.add(&bill, right, j, w.right) {
 			least = min(least, plan.Cost(bill.Sum*score.Whole+w.cost*o.s.Gaps[j].Patterns[k].Weight))

@@ -24,8 +24,9 @@ type opening struct {
 	apart     [][]middle     // by pattern: the private placings there is time for
 	away      bool           // some stroke leaves time for a private placing
 	known     map[pair]value // what staying costs: many states look alike
+	held      bool           // a finger stays on its string over the boundary that is being charged
 	near, far []hand.Frame   // strokes on either side of a boundary here
-	silent    []value        // what nothing sounding costs over a boundary, by near and far; its tie is -1 if it is not known yet
+	silent    []value        // what nothing sounding costs over a boundary, by near and far and whether a finger stays; its tie is -1 if it is not known yet
 
 	*desk
 }
@@ -134,6 +135,7 @@ func (o *opening) weigh(left, right view) value {
 	if ok {
 		return known
 	}
+	o.held = false
 	total := o.silence(left, right, true)
 	for k := 1; k < len(o.v.s.Gaps[o.j].Patterns) && total.cost < most; k++ {
 		p := &o.v.s.Gaps[o.j].Patterns[k]
@@ -163,7 +165,8 @@ func (o *opening) staying(p *score.Pattern, k int, left, right view) int64 {
 
 // across is weigh over a boundary, from the strokes and the halves on either
 // side.
-func (o *opening) across(near, far int, lefts, rights []half) value {
+func (o *opening) across(near, far int, held bool, lefts, rights []half) value {
+	o.held = held
 	total := o.hush(near, far)
 	for k := 1; k < len(o.v.s.Gaps[o.j].Patterns) && total.cost < most; k++ {
 		total = total.plus(weighed(o.join(k, lefts[k], rights[k]), o.v.s.Gaps[o.j].Patterns[k].Weight))
@@ -173,10 +176,14 @@ func (o *opening) across(near, far int, lefts, rights []half) value {
 
 // hush is silence over a boundary, worked out once for each pair of strokes.
 func (o *opening) hush(near, far int) value {
-	for len(o.silent) < (near+1)*len(o.far) {
+	for len(o.silent) < 2*(near+1)*len(o.far) {
 		o.silent = append(o.silent, value{tie: -1})
 	}
-	known := &o.silent[near*len(o.far)+far]
+	at := 2 * (near*len(o.far) + far)
+	if o.held {
+		at++
+	}
+	known := &o.silent[at]
 	if known.tie < 0 {
 		*known = o.silence(view{stroke: o.near[near]}, view{stroke: o.far[far]}, false)
 	}
@@ -206,7 +213,7 @@ func (o *opening) tie(p *score.Pattern, left, right view, stay bool) int64 {
 			tie++
 		}
 		if o.j > 0 && !stay && !o.v.s.Events[o.j].Forced {
-			switch o.v.r.Across(&rule.Bill{}, left.stroke, right.stroke, p.Last, true) {
+			switch o.move(&rule.Bill{}, left.stroke, right.stroke, p.Last, true) {
 			case rule.Jump:
 				tie += 1 << 42
 			case rule.Under, rule.Over:
@@ -215,4 +222,10 @@ func (o *opening) tie(p *score.Pattern, left, right view, stay bool) int64 {
 		}
 	}
 	return tie
+}
+
+// move charges the step over the boundary that lies in this gap.
+func (o *opening) move(b *rule.Bill, from, to hand.Frame, since int32, written bool) rule.Move {
+	e := &o.v.s.Events[o.j]
+	return o.v.r.Across(b, &rule.Crossing{From: from, To: to, Since: since, Written: written, Forced: e.Forced, Weak: e.Weak, Held: o.held})
 }

@@ -13,6 +13,7 @@ type state struct {
 	core   uint8      // fingers of frame that a written note has used
 	kept   uint8      // fingers of frame kept for ornaments alone so far; the rest are free
 	notes  uint8      // written notes of the placing so far, 3 standing for more
+	owed   uint8      // the finger, from 1, that stayed from the placing before for a written note yet to come; 0 none
 }
 
 // layer holds the states after one event, and the least cost from the start to
@@ -42,11 +43,13 @@ func (a value) less(b value) bool {
 
 // edges are the ways through one gap. In the same placing: stay, from state to
 // state. Over a boundary: out of a state into a port (a view of the left side),
-// over to an entry (a state of the right side with its own view).
+// over to an entry (a state of the right side with its own view). A finger that
+// stays on its string makes a port and an entry of its own: only those that have
+// the same finger on the same string meet.
 type edges struct {
 	stay    []edge
 	leave   []leaving
-	ports   []view
+	ports   []port
 	alpha   []value // least cost to each port
 	beta    []value // least cost from each port
 	entries []entry
@@ -66,11 +69,22 @@ type leaving struct {
 	kept  uint8
 }
 
+// hold is a finger, from 1, that stays on its string over a boundary; finger 0
+// stands for none.
+type hold struct{ finger, string int8 }
+
+// port is what the other side of a boundary can ask of the placing that ends.
+type port struct {
+	view
+	stays hold
+}
+
 // entry is a state that begins a placing.
 type entry struct {
 	state  int32
 	value  value
 	view   view
+	stays  hold
 	stroke int // which of the opening's far strokes
 }
 
@@ -99,19 +113,20 @@ func (v *solver) connect(j int) bool {
 
 // stays adds the edges on which the placing goes on.
 func (v *solver) stays(o *opening, g *edges) {
+	before := &v.s.Events[o.j-1]
 	left, right := &v.layers[o.j-1], &v.layers[o.j]
 	g.stay = make([]edge, 0, 2*len(left.states))
 	for k, st := range left.states {
-		if left.alpha[k].cost >= most {
+		if left.alpha[k].cost >= most || before.Rolled && !v.r.Hand.Valid(v.r.Harp, st.stroke) {
 			continue
 		}
 		for _, stroke := range v.options[o.j] {
-			next, bill, ok := v.play(st, stroke, len(v.s.Events[o.j].Notes))
+			next, bill, ok := v.play(st, stroke, &v.s.Events[o.j])
 			if !ok {
 				continue
 			}
 			o.keeping(next, bill.Sum, func(kept state, sum int64) {
-				here := o.look(st.stroke, kept.frame, kept.core|kept.kept)
+				here := o.look(st.stroke, kept.frame, kept.set())
 				c := o.weigh(here, view{stroke: stroke}).plus(value{cost: sum * score.Whole})
 				if c.cost < most {
 					g.stay = append(g.stay, edge{int32(k), right.find(kept), c})
@@ -123,17 +138,26 @@ func (v *solver) stays(o *opening, g *edges) {
 
 // play adds an event to a placing: the state after it and what the placing
 // costs more for it; false if the hand cannot hold both.
-func (v *solver) play(st state, stroke hand.Frame, notes int) (state, rule.Bill, bool) {
+func (v *solver) play(st state, stroke hand.Frame, e *score.Event) (state, rule.Bill, bool) {
 	var bill, before rule.Bill
 	next := st
 	next.stroke = stroke
+	part := e.Rolled && !v.r.Hand.Valid(v.r.Harp, stroke)
+	if part {
+		for f, t := range st.frame {
+			if st.notes > 0 || t != hand.None && t != stroke[f] {
+				return next, bill, false // alone in its placing
+			}
+		}
+		v.r.Part(&bill)
+	}
 	for f, t := range stroke {
 		bit := uint8(1) << f
 		switch {
 		case t == hand.None:
 			continue
 		case st.frame[f] == t:
-		case !v.r.Hand.Takes(v.r.Harp, next.frame, f, t):
+		case !part && !v.r.Hand.Takes(v.r.Harp, next.frame, f, t):
 			return next, bill, false
 		default:
 			v.r.Enter(&bill, next.frame, f, t)
@@ -145,9 +169,12 @@ func (v *solver) play(st state, stroke hand.Frame, notes int) (state, rule.Bill,
 			bill.Sum -= refund.Sum
 			next.kept &^= bit
 		}
+		if int(next.owed) == f+1 {
+			next.owed = 0
+		}
 		next.core |= bit
 	}
-	next.notes = uint8(min(3, int(st.notes)+notes))
+	next.notes = uint8(min(3, int(st.notes)+len(e.Notes)))
 	v.r.Work(&bill, int(next.notes), next.core&1 != 0)
 	if st.notes > 0 {
 		v.r.Work(&before, int(st.notes), st.core&1 != 0)
@@ -155,6 +182,12 @@ func (v *solver) play(st state, stroke hand.Frame, notes int) (state, rule.Bill,
 	bill.Sum -= before.Sum
 	return next, bill, true
 }
+
+// set gives the fingers of a placing that are on their string.
+func (st *state) set() uint8 { return st.core | st.kept | st.waits() }
+
+// waits is the finger that is owed a written note, as a bit.
+func (st *state) waits() uint8 { return 1 << st.owed >> 1 }
 
 // keeping lists the states that come of st by keeping fingers ready, or letting
 // them drop in, for the ornaments of this gap; with their cost, sum included.
@@ -170,7 +203,7 @@ func (o *opening) keepFrom(st state, sum int64, f int, found func(state, int64))
 	o.keepFrom(st, sum, f+1, found)
 	bit := uint8(1) << f
 	if st.frame[f] != hand.None {
-		if (st.core|st.kept)&bit == 0 && index(o.strings, st.frame[f]) >= 0 {
+		if st.set()&bit == 0 && index(o.strings, st.frame[f]) >= 0 {
 			var bill rule.Bill
 			o.v.r.Keep(&bill, f)
 			st.kept |= bit
@@ -210,9 +243,12 @@ func (v *solver) crosses(o *opening, g *edges) {
 	}
 	g.over = make([]edge, 0, len(g.ports)*len(g.entries))
 	for a, port := range g.ports {
-		lefts, left := o.lefts(port), remember(&o.near, port.stroke, len(g.ports))
+		lefts, left := o.lefts(port.view), remember(&o.near, port.stroke, len(g.ports))
 		for b := range g.entries {
-			if c := o.across(left, g.entries[b].stroke, lefts, rights[b]); c.cost < most {
+			if g.entries[b].stays != port.stays {
+				continue
+			}
+			if c := o.across(left, g.entries[b].stroke, port.stays != hold{}, lefts, rights[b]); c.cost < most {
 				g.over = append(g.over, edge{int32(a), int32(b), c})
 			}
 		}
@@ -221,30 +257,93 @@ func (v *solver) crosses(o *opening, g *edges) {
 
 func (v *solver) leave(o *opening, g *edges) {
 	if o.j == 0 {
-		g.ports = []view{o.look(hand.Empty(), hand.Empty(), 0)}
+		g.ports = []port{{view: o.look(hand.Empty(), hand.Empty(), 0)}}
 		return
 	}
 	left := &v.layers[o.j-1]
 	g.leave = make([]leaving, 0, 2*len(left.states))
 	for k, st := range left.states {
-		if left.alpha[k].cost >= most {
+		if left.alpha[k].cost >= most || st.owed != 0 {
 			continue
 		}
 		o.keeping(st, 0, func(kept state, sum int64) {
-			port := o.look(st.stroke, kept.frame, kept.core|kept.kept)
-			at := int32(remember(&g.ports, port, len(g.ports)+1))
-			g.leave = append(g.leave, leaving{edge{int32(k), at, value{cost: sum * score.Whole}}, kept.frame, kept.kept})
+			out := port{view: o.look(st.stroke, kept.frame, kept.core|kept.kept)}
+			add := func() {
+				at := int32(remember(&g.ports, out, len(g.ports)+1))
+				g.leave = append(g.leave, leaving{edge{int32(k), at, value{cost: sum * score.Whole}}, kept.frame, kept.kept})
+			}
+			add()
+			for f, t := range kept.frame {
+				if kept.core&(1<<f) != 0 && v.soon(o.j, t) {
+					out.stays = hold{int8(f) + 1, t}
+					add()
+				}
+			}
 		})
 	}
 }
 
+// soon reports whether a finger that stays on a string before event j can play
+// it again before the hand has to leave it.
+func (v *solver) soon(j int, t int8) bool {
+	if j == len(v.s.Events) || v.s.Events[j].Forced {
+		return false
+	}
+	low, high := t, t
+	for i := j; i < len(v.s.Events); i++ {
+		e := &v.s.Events[i]
+		if i > j && (e.Forced || e.Boundary == score.Set) {
+			return false
+		}
+		for _, n := range e.Notes {
+			if n.String == t {
+				return true
+			}
+			low, high = min(low, n.String), max(high, n.String)
+		}
+		if v.r.Harp.Distance(low, high) > v.r.Hand.Limits[0][3].Most {
+			return false
+		}
+	}
+	return false
+}
+
 func (v *solver) enter(o *opening, g *edges) {
+	v.begin(o, g, state{frame: hand.Empty()}, 0, hold{})
+	for _, port := range g.ports {
+		if port.stays == (hold{}) || v.entered(g, port.stays) {
+			continue
+		}
+		f, t := int(port.stays.finger-1), port.stays.string
+		st := state{frame: hand.Empty(), owed: uint8(port.stays.finger)}
+		st.frame[f] = t
+		var bill rule.Bill
+		v.r.Enter(&bill, hand.Empty(), f, t)
+		v.begin(o, g, st, bill.Sum, port.stays)
+	}
+}
+
+func (v *solver) entered(g *edges, stays hold) bool {
+	for i := range g.entries {
+		if g.entries[i].stays == stays {
+			return true
+		}
+	}
+	return false
+}
+
+// begin adds the entries of placings that hold what st does before their first
+// stroke.
+func (v *solver) begin(o *opening, g *edges, st state, held int64, stays hold) {
 	right := &v.layers[o.j]
 	for _, stroke := range v.options[o.j] {
-		st, bill, _ := v.play(state{frame: hand.Empty()}, stroke, len(v.s.Events[o.j].Notes))
-		o.keeping(st, bill.Sum, func(kept state, sum int64) {
-			w := o.look(stroke, kept.frame, kept.core|kept.kept)
-			g.entries = append(g.entries, entry{state: right.find(kept), value: value{cost: sum * score.Whole}, view: w})
+		next, bill, ok := v.play(st, stroke, &v.s.Events[o.j])
+		if !ok {
+			continue
+		}
+		o.keeping(next, held+bill.Sum, func(kept state, sum int64) {
+			w := o.look(stroke, kept.frame, kept.set())
+			g.entries = append(g.entries, entry{state: right.find(kept), value: value{cost: sum * score.Whole}, view: w, stays: stays})
 		})
 	}
 }

@@ -41,6 +41,7 @@ func (w worth) cost() plan.Cost {
 type side struct {
 	stroke hand.Frame
 	have   uint64
+	core   hand.Frame // at the ends of a placing: what its written notes hold
 }
 
 const (
@@ -56,6 +57,14 @@ type edge struct {
 	left, right side
 }
 
+// scene is a gap between two strokes, whatever else their placings hold but for
+// a finger that stays.
+type scene struct {
+	gap           int
+	bounded, held bool
+	left, right   hand.Frame
+}
+
 // way is one way to play a pattern: what it costs beside silence, and what it
 // needs of the sides.
 type way struct {
@@ -68,7 +77,7 @@ type way struct {
 type filling struct {
 	first, last int
 	strokes     []hand.Frame
-	frame       hand.Frame
+	core, frame hand.Frame // for written notes, and with all that is kept or free
 	kept, free  [4]bool
 	own         worth
 	from, to    side  // as its first and its last gap see it
@@ -80,8 +89,9 @@ type oracle struct {
 	r       *rule.Rules
 	strokes [][]hand.Frame // by event: every way to take it
 	strings [][]int8       // by gap: the strings of all that may sound in it
-	ways    map[edge][][]way
+	ways    map[scene][][]way
 	edges   map[edge]worth
+	silent  map[scene]worth
 	fills   [][]filling // by first event
 	wanted  [3][]map[[2]int8]uint64
 	best    worth
@@ -98,7 +108,7 @@ const (
 
 // consult asks the oracle.
 func consult(s *score.Score, r *rule.Rules) *oracle {
-	o := &oracle{s: s, r: r, ways: map[edge][][]way{}, edges: map[edge]worth{}, best: never}
+	o := &oracle{s: s, r: r, ways: map[scene][][]way{}, edges: map[edge]worth{}, silent: map[scene]worth{}, best: never}
 	for i, e := range s.Events {
 		o.strokes = append(o.strokes, takes(s, r, e))
 		if len(o.strokes[i]) == 0 {
@@ -128,7 +138,11 @@ func takes(s *score.Score, r *rule.Rules, e score.Event) []hand.Frame {
 	for _, n := range e.Notes {
 		strings = append(strings, n.String)
 	}
-	return slices.DeleteFunc(r.Hand.Fingerings(r.Harp, strings), func(f hand.Frame) bool {
+	all := r.Hand.Fingerings(r.Harp, strings)
+	if e.Rolled {
+		all = append(all, r.Hand.InPart(r.Harp, strings)...)
+	}
+	return slices.DeleteFunc(all, func(f hand.Frame) bool {
 		return slices.ContainsFunc(e.Notes, func(n score.Note) bool {
 			return n.Pin != 0 && f[n.Pin-1] != n.String
 		})
@@ -193,7 +207,11 @@ func (o *oracle) want() {
 					if !o.possible(j, l, r, bounded) {
 						continue
 					}
-					for _, ways := range o.play(j, l, r, bounded) {
+					ways := o.play(scene{j, bounded, false, l, r})
+					if bounded {
+						ways = append(slices.Clip(ways), o.play(scene{j, bounded, true, l, r})...)
+					}
+					for _, ways := range ways {
 						for _, w := range ways {
 							part := before
 							if !bounded && j < len(o.s.Events) {
@@ -238,11 +256,17 @@ func (o *oracle) possible(j int, l, r hand.Frame, bounded bool) bool {
 		return mayPlace(o.s, j)
 	}
 	_, ok := o.join(l, r)
-	return ok && goesOn(o.s, j)
+	return ok && goesOn(o.s, j) && !o.wide(l) && !o.wide(r)
 }
+
+// wide reports whether a stroke is one that the hand takes in part.
+func (o *oracle) wide(stroke hand.Frame) bool { return !o.r.Hand.Valid(o.r.Harp, stroke) }
 
 // join puts two strokes into one frame.
 func (o *oracle) join(held, stroke hand.Frame) (hand.Frame, bool) {
+	if held == hand.Empty() {
+		return stroke, true // a chord in part too
+	}
 	for f, t := range stroke {
 		if t != hand.None {
 			if !o.r.Hand.Takes(o.r.Harp, held, f, t) {
@@ -283,8 +307,9 @@ func (o *oracle) stage(first, last int, strokes ...hand.Frame) (plan.Plan, int) 
 	return p, at
 }
 
-// scene is stage for a gap and the strokes beside it.
-func (o *oracle) scene(j int, l, r hand.Frame, bounded bool) plan.Plan {
+// set is stage for a gap and the strokes beside it.
+func (o *oracle) set(x scene) plan.Plan {
+	j, l, r, bounded := x.gap, x.left, x.right, x.bounded
 	switch {
 	case j == 0:
 		p, _ := o.stage(0, 0, r)
@@ -300,4 +325,18 @@ func (o *oracle) scene(j int, l, r hand.Frame, bounded bool) plan.Plan {
 	p.Events[j].Stroke = r
 	p.Placings[at+1].Frame = r
 	return p
+}
+
+// held reports whether a finger stays on its string from the one side of a
+// boundary to the other.
+func (o *oracle) held(e edge) bool {
+	if !e.bounded || e.gap == 0 || e.gap == len(o.s.Events) || o.s.Events[e.gap].Forced {
+		return false
+	}
+	for f, t := range e.left.core {
+		if t != hand.None && e.right.core[f] == t {
+			return true
+		}
+	}
+	return false
 }

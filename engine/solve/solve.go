@@ -81,13 +81,12 @@ func newSolver(given score.Score, r rule.Rules) *solver {
 // strokes lists how an event may be played: every fingering of its strings that
 // its pins allow.
 func (v *solver) strokes(e *score.Event) []hand.Frame {
-	var some [4]int8
-	strings := some[:0]
-	for _, n := range e.Notes {
-		strings = append(strings, n.String)
+	all := v.r.Hand.Fingerings(v.r.Harp, e.Strings())
+	if e.Rolled {
+		all = append(all, v.r.Hand.InPart(v.r.Harp, e.Strings())...)
 	}
 	var kept []hand.Frame
-	for _, stroke := range v.r.Hand.Fingerings(v.r.Harp, strings) {
+	for _, stroke := range all {
 		if pinned(e, stroke) {
 			kept = append(kept, stroke)
 		}

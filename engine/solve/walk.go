@@ -207,7 +207,8 @@ func (v *solver) build(path []*step) plan.Plan {
 	for k := 1; k < len(p.Placings); k++ {
 		j := p.Placings[k].First
 		if !v.s.Events[j].Forced {
-			p.Placings[k].Move = v.r.Across(&rule.Bill{}, p.Events[j-1].Stroke, p.Events[j].Stroke, v.s.Events[j].Since, true)
+			p.Placings[k].Move = v.r.Across(&rule.Bill{}, &rule.Crossing{From: p.Events[j-1].Stroke, To: p.Events[j].Stroke,
+				Since: v.s.Events[j].Since, Written: true, Weak: v.s.Events[j].Weak, Held: p.Held(&v.s, j)})
 		}
 	}
 	return p
@@ -259,6 +260,7 @@ func (v *solver) sides(p *plan.Plan, o *opening) (left, right view, stay bool) {
 	if o.j < len(p.Events) {
 		right = o.side(p, o.j)
 	}
+	o.held = p.Held(&v.s, o.j)
 	return left, right, o.j < len(p.Events) && !p.Bounded(o.j)
 }
 

@@ -13,25 +13,25 @@ import (
 
 // play lists for each pattern of a gap the ways to play it between two
 // strokes. Of two ways that need the same the cheaper is kept.
-func (o *oracle) play(j int, l, r hand.Frame, bounded bool) [][]way {
-	key := edge{j, bounded, side{stroke: l}, side{stroke: r}}
-	if w, ok := o.ways[key]; ok {
+func (o *oracle) play(x scene) [][]way {
+	if w, ok := o.ways[x]; ok {
 		return w
 	}
-	p := o.scene(j, l, r, bounded)
+	j, r := x.gap, x.right
+	p := o.set(x)
 	held := [3]hand.Frame{hand.Empty(), hand.Empty(), r}
 	if j > 0 {
 		held[plan.Left] = p.Placings[p.Events[j-1].Placing].Frame
 	}
 	all := make([][]way, len(o.s.Gaps[j].Patterns))
 	for k := 1; k < len(all); k++ {
-		o.try(j, k, p, held, held, bounded, nil, func(w way) {
+		o.try(x, k, p, held, held, nil, func(w way) {
 			if !slices.ContainsFunc(all[k], func(v way) bool { return v.serves(w) }) {
 				all[k] = append(slices.DeleteFunc(all[k], w.serves), w)
 			}
 		})
 	}
-	o.ways[key] = all
+	o.ways[x] = all
 	return all
 }
 
@@ -43,11 +43,12 @@ func (w way) serves(v way) bool {
 
 // try goes through every finger and frame for the strokes of a pattern that
 // remain.
-func (o *oracle) try(j, k int, p plan.Plan, bare, held [3]hand.Frame, bounded bool, touches []plan.Touch, found func(way)) {
+func (o *oracle) try(x scene, k int, p plan.Plan, bare, held [3]hand.Frame, touches []plan.Touch, found func(way)) {
+	j, bounded := x.gap, x.bounded
 	pattern := o.s.Gaps[j].Patterns[k]
 	n := len(touches)
 	if n == len(pattern.Strings) {
-		if w, ok := o.charge(j, k, p, bare, held, touches); ok {
+		if w, ok := o.charge(x, k, p, bare, held, touches); ok {
 			found(w)
 		}
 		return
@@ -60,15 +61,16 @@ func (o *oracle) try(j, k int, p plan.Plan, bare, held [3]hand.Frame, bounded bo
 			if o.r.Hand.Takes(o.r.Harp, held[from], f, pattern.Strings[n]) {
 				with := held
 				with[from][f] = pattern.Strings[n]
-				o.try(j, k, p, bare, with, bounded, append(slices.Clip(touches), plan.Touch{Finger: int8(f), From: from}), found)
+				o.try(x, k, p, bare, with, append(slices.Clip(touches), plan.Touch{Finger: int8(f), From: from}), found)
 			}
 		}
 	}
 }
 
-// charge asks Sum what a way costs beside silence, with every finger that it
+// charge asks the definition what a way costs beside silence, with every finger that it
 // needs kept, and then of each whether it could be free instead.
-func (o *oracle) charge(j, k int, p plan.Plan, bare, held [3]hand.Frame, touches []plan.Touch) (way, bool) {
+func (o *oracle) charge(at scene, k int, p plan.Plan, bare, held [3]hand.Frame, touches []plan.Touch) (way, bool) {
+	j := at.gap
 	w := way{touches: touches}
 	p.Placings = slices.Clone(p.Placings)
 	p.Gaps[j].Ways[k] = touches
@@ -92,10 +94,8 @@ func (o *oracle) charge(j, k int, p plan.Plan, bare, held [3]hand.Frame, touches
 			}
 		}
 	}
-	sounds := plan.Silent(o.s)
-	silent := plan.Sum(o.s, o.r, &p, sounds, false)
-	sounds[j] = k
-	b := plan.Sum(o.s, o.r, &p, sounds, false)
+	silent := plan.Between(o.s, o.r, &p, j, 0, at.held)
+	b := plan.Between(o.s, o.r, &p, j, k, at.held)
 	if b.Barred || silent.Barred {
 		return w, false
 	}
@@ -103,7 +103,7 @@ func (o *oracle) charge(j, k int, p plan.Plan, bare, held [3]hand.Frame, touches
 	for _, x := range extra {
 		*x.need |= there << x.bit
 		x.at.Kept[x.f], x.at.Free[x.f] = false, true
-		if plan.Sum(o.s, o.r, &p, sounds, false).Barred {
+		if plan.Between(o.s, o.r, &p, j, k, at.held).Barred {
 			*x.need |= set << x.bit
 		}
 		x.at.Kept[x.f], x.at.Free[x.f] = true, false
@@ -117,7 +117,7 @@ func (o *oracle) across(e edge) worth {
 		return w
 	}
 	w := o.silence(e)
-	ways := o.play(e.gap, e.left.stroke, e.right.stroke, e.bounded)
+	ways := o.play(scene{e.gap, e.bounded, o.held(e), e.left.stroke, e.right.stroke})
 	for k := 1; k < len(ways); k++ {
 		least, found := int64(0), false
 		for _, v := range ways[k] {
@@ -137,19 +137,22 @@ func (o *oracle) across(e edge) worth {
 
 // silence is a gap with nothing sounding in it.
 func (o *oracle) silence(e edge) worth {
-	j, l, r := e.gap, e.left.stroke, e.right.stroke
-	key := edge{j, e.bounded, side{stroke: l, have: ^uint64(0)}, side{stroke: r}}
-	if w, ok := o.edges[key]; ok {
+	j, x := e.gap, scene{e.gap, e.bounded, o.held(e), e.left.stroke, e.right.stroke}
+	if w, ok := o.silent[x]; ok {
 		return w
 	}
-	p := o.scene(j, l, r, e.bounded)
-	b := plan.Sum(o.s, o.r, &p, plan.Silent(o.s), true)
-	w := worth(part(b, plan.Place{Gap: j, Placing: -1})*score.Whole) << asCost
+	p := o.set(x)
+	w := worth(plan.Between(o.s, o.r, &p, j, 0, x.held).Sum*score.Whole) << asCost
 	if j > 0 && j < len(o.s.Events) && e.bounded && !o.s.Events[j].Forced {
-		w += moved(o.r.Across(&rule.Bill{}, l, r, o.s.Gaps[j].Patterns[0].Last, true))
+		w += moved(o.r.Across(&rule.Bill{}, crossing(o.s, j, x.left, x.right, x.held)))
 	}
-	o.edges[key] = w
+	o.silent[x] = w
 	return w
+}
+
+func crossing(s *score.Score, j int, from, to hand.Frame, held bool) *rule.Crossing {
+	e := &s.Events[j]
+	return &rule.Crossing{From: from, To: to, Since: e.Since, Written: true, Forced: e.Forced, Weak: e.Weak, Held: held}
 }
 
 func moved(m rule.Move) worth {

@@ -120,6 +120,7 @@ func (w *writer) ornament(s score.Site, row ornament.Row) (o score.Ornament, ok,
 		}
 		o.Strokes = append(o.Strokes, score.Stroke{String: int8(at), At: stroke.At})
 	}
+	o.House = w.house(row, len(strokes))
 	return o, true, fits
 }
 

@@ -24,7 +24,7 @@ import (
 func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (score.Score, []source.Remark) {
 	w := &writer{
 		tune: t, choice: c, harp: h, hand: hd,
-		rows: ornament.Rows(), offers: c.Offers(), quarter: quarter(t, c),
+		rows: ornament.Rows(), offers: c.Offers(), houses: c.Houses(), quarter: quarter(t, c),
 		levers: make([]lever, len(h.Strings)),
 		used:   make([]bool, len(h.Strings)),
 		tops:   map[int]int{}, seen: map[source.Remark]bool{}, wanting: map[source.Span]bool{},
@@ -32,6 +32,7 @@ func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (
 	w.score.Harp = h
 	w.score.Gaps = make([]score.Gap, 1)
 	if voice >= 0 && voice < len(t.Voices) && len(h.Strings) > 0 {
+		w.bars = bars(t.Voices[voice], t.Meter)
 		struck := moments(t.Voices[voice])
 		w.score.Events = make([]score.Event, 0, len(struck))
 		w.score.Gaps = append(make([]score.Gap, 0, len(struck)+1), score.Gap{})
@@ -52,15 +53,17 @@ type writer struct {
 	choice  choice.Choice
 	rows    []ornament.Row
 	offers  []choice.Offer
+	houses  []choice.House
 	harp    harp.Harp
 	hand    hand.Hand
 	quarter int32
 
 	score   score.Score
-	onset   tune.Frac // of the last event written
-	off     bool      // the hand came off the strings before a moment that was left out
-	levers  []lever   // by string
-	used    []bool    // by string
+	onset   tune.Frac   // of the last event written
+	off     bool        // the hand came off the strings before a moment that was left out
+	bars    []tune.Frac // by written bar: where its beats are counted from
+	levers  []lever     // by string
+	used    []bool      // by string
 	tops    map[int]int
 	lacking []lack
 	wanting map[source.Span]bool // the places of the notes that want something
@@ -110,6 +113,7 @@ func (w *writer) write(m moment) {
 		Onset:  [2]int64{m.onset.N, m.onset.D},
 		Span:   [2]int64{m.length.N, m.length.D},
 		Bar:    m.event.Bar, Line: m.event.Line,
+		Weak: w.weak(m.event),
 	}
 	if k > 0 {
 		e.Since = max(0, m.onset.Sub(w.onset).Milliseconds(w.quarter))
@@ -123,6 +127,7 @@ func (w *writer) write(m moment) {
 		w.used[n.String] = true
 		w.tops[n.Written] = top.Written
 	}
+	e.House = w.shape(e.Notes)
 	w.score.Events = append(w.score.Events, e)
 	before, after := w.sites(m, k, graces)
 	if len(before.Ornaments) > 0 {

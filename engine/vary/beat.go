@@ -1,0 +1,43 @@
+package vary
+
+import "readyhand/engine/tune"
+
+// bars gives, by bar number, the onset from which a bar's beats are counted, in
+// whole notes: its first note's or rest's, but for a pickup the place where a
+// whole bar would have begun.
+func bars(v tune.Voice, m tune.Meter) []tune.Frac {
+	starts := make([]tune.Frac, v.Bars+1)
+	seen := make([]bool, v.Bars+1)
+	var pickup tune.Frac // how long bar 0 is
+	for _, e := range v.Events {
+		if e.Bar < 0 || e.Bar > v.Bars {
+			continue
+		}
+		if !seen[e.Bar] {
+			starts[e.Bar], seen[e.Bar] = e.Onset, true
+		}
+		if e.Bar == 0 {
+			pickup = e.Onset.Add(e.Length).Sub(starts[0])
+		}
+	}
+	if whole := (tune.Frac{N: m.Beats, D: m.Unit}); m.Beats > 0 && seen[0] && pickup.Less(whole) {
+		starts[0] = starts[0].Sub(whole.Sub(pickup))
+	}
+	return starts
+}
+
+// weak reports whether an event falls between the beats: quarters, in 3/8,
+// 6/8 and their kin dotted quarters. A free meter has
+// no beats.
+func (w *writer) weak(e *tune.Event) bool {
+	m := w.tune.Meter
+	if m.Beats == 0 || e.Bar < 0 || e.Bar >= len(w.bars) {
+		return false
+	}
+	beat := tune.Frac{N: 1, D: 4}
+	if m.Unit == 8 && m.Beats%3 == 0 {
+		beat = tune.Frac{N: 3, D: 8}
+	}
+	into := e.Onset.Sub(w.bars[e.Bar])
+	return into.N*beat.D%(into.D*beat.N) != 0
+}
