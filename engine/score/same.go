@@ -34,7 +34,7 @@ func sameHarp(s, t *Score) bool {
 }
 
 func sameEvent(a, b Event) bool {
-	return a.Since == b.Since && a.Length == b.Length && a.Forced == b.Forced && a.Boundary == b.Boundary &&
+	return a.Since == b.Since && a.Length == b.Length && a.Forced == b.Forced && a.Weak == b.Weak && a.Rolled == b.Rolled && a.Boundary == b.Boundary &&
 		slices.Equal(a.Notes, b.Notes) && sameWays(a.House, b.House)
 }
 

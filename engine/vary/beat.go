@@ -41,3 +41,14 @@ func (w *writer) weak(e *tune.Event) bool {
 	into := e.Onset.Sub(w.bars[e.Bar])
 	return into.N*beat.D%(into.D*beat.N) != 0
 }
+
+// rolled reports whether a chord is to be played from its lowest note to its
+// highest (ABC 2.1, 4.14: !arpeggio!).
+func rolled(e *tune.Event) bool {
+	for _, d := range e.Decorations {
+		if d.Name == "arpeggio" {
+			return true
+		}
+	}
+	return false
+}

@@ -8,12 +8,18 @@ import (
 	"readyhand/engine/source"
 )
 
-// hold gives the notes of a moment that the hand can hold, lowest first. What
-// it cannot is left out: from the bottom in the right hand, which has the tune
-// on top, from the top in the left.
-func (w *writer) hold(notes []note) []note {
+// hold gives the notes of a moment that the hand can hold, lowest first, and
+// whether they are played from the lowest to the highest: as the tune has it, or
+// because they are too wide for less. What even so cannot be held is left out:
+// from the bottom in the right hand, which has the tune on top, from the top in
+// the left.
+func (w *writer) hold(notes []note, rolled bool) ([]note, bool) {
 	all := notes
-	for len(notes) > 1 && len(w.ways(notes)) == 0 {
+	if len(notes) > 1 && !rolled && len(w.ways(notes, false)) == 0 && len(w.ways(notes, true)) > 0 {
+		rolled = true
+		w.roll(notes)
+	}
+	for len(notes) > 1 && len(w.ways(notes, rolled)) == 0 {
 		if w.hand.Name == "left" {
 			notes = notes[:len(notes)-1]
 		} else {
@@ -23,18 +29,34 @@ func (w *writer) hold(notes []note) []note {
 	if len(notes) < len(all) {
 		w.tooMuch(all, notes)
 	}
-	w.free(notes)
-	return notes
+	w.free(notes, rolled)
+	return notes, rolled
 }
 
-// ways lists how the hand can take the notes at once.
-func (w *writer) ways(notes []note) []hand.Frame {
+// roll says that a chord is rolled which is written together.
+func (w *writer) roll(notes []note) {
+	at := notes[0].Source
+	for _, n := range notes {
+		if n.Source.From < at.From {
+			at = n.Source
+		}
+	}
+	w.say(source.Remark{Span: at, Severity: source.Warning, Kind: "rolled",
+		Message:    w.wide(notes) + " It is rolled: the thumb comes to its string while the finger below it plays.",
+		Suggestion: "Write !arpeggio! before the chord if that is meant, or leave a note out."})
+}
+
+// ways lists how the hand can take the notes at once, or rolled.
+func (w *writer) ways(notes []note, rolled bool) []hand.Frame {
 	if len(notes) > 4 {
 		return nil // more than a hand has fingers for
 	}
 	var on []int8
 	for _, n := range notes {
 		on = append(on, n.String)
+	}
+	if rolled {
+		return append(w.hand.Fingerings(w.harp, on), w.hand.InPart(w.harp, on)...)
 	}
 	return w.hand.Fingerings(w.harp, on)
 }
@@ -132,12 +154,12 @@ func (w *writer) spread(n int) [][]int {
 func (w *writer) called(n note) string { return n.head.Pitch.String() }
 
 // free takes the fingers asked for off a chord that no hand can hold with them.
-func (w *writer) free(notes []note) {
+func (w *writer) free(notes []note, rolled bool) {
 	asked := slices.IndexFunc(notes, func(n note) bool { return n.Pin > 0 })
 	if asked < 0 || len(notes) < 2 {
 		return
 	}
-	for _, frame := range w.ways(notes) {
+	for _, frame := range w.ways(notes, rolled) {
 		if !slices.ContainsFunc(notes, func(n note) bool { return n.Pin > 0 && frame[n.Pin-1] != n.String }) {
 			return
 		}

@@ -54,7 +54,7 @@ func TestBeyondEveryHarp(t *testing.T) {
 // Why a note that was spoken of is not struck.
 func TestNotStruck(t *testing.T) {
 	for _, row := range []struct{ why, text, said, message, suggestion string }{
-		{"out of the hand", "C4+F5:1/4", "finger@1 4", "left out of its chord", "another note of the chord"},
+		{"out of the hand", "C4+C6:1/4", "finger@1 4", "left out of its chord", "another note of the chord"},
 		{"tied", "C4:1/4 C4_:1/4", "finger@2 1", "tied to the one before it", "for the note before it"},
 		{"twice on one string", "C4+C4:1/4", "finger@2 1", "never struck by itself", "a note that is struck"},
 	} {

@@ -129,6 +129,9 @@ func line(s score.Score) string {
 		if e.Forced {
 			word = "| " + word
 		}
+		if e.Rolled {
+			word += " rolled"
+		}
 		words = append(words, word)
 	}
 	return strings.Join(words, " ")

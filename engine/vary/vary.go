@@ -102,7 +102,7 @@ func (w *writer) leave(n tune.Note) {
 // them, then the event and its sites.
 func (w *writer) write(m moment) {
 	graces := w.graces(m.event)
-	notes := w.hold(w.notes(m))
+	notes, rolled := w.hold(w.notes(m), rolled(m.event))
 	w.off = w.off || m.forced
 	if len(notes) == 0 {
 		return
@@ -113,7 +113,7 @@ func (w *writer) write(m moment) {
 		Onset:  [2]int64{m.onset.N, m.onset.D},
 		Span:   [2]int64{m.length.N, m.length.D},
 		Bar:    m.event.Bar, Line: m.event.Line,
-		Weak: w.weak(m.event),
+		Weak: w.weak(m.event), Rolled: rolled,
 	}
 	if k > 0 {
 		e.Since = max(0, m.onset.Sub(w.onset).Milliseconds(w.quarter))

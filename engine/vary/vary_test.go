@@ -169,9 +169,13 @@ func TestChords(t *testing.T) {
 	}{
 		// Sibelius Academy, harp notation, after Chaloupka 1979: a tenth at once, wider only rolled.
 		{"a tenth", "C4+Eb5:1/4", hand.Usual("right"), "1=C4+2=Eb5:0,600", []string{}},
-		{"an eleventh, right", "C4+F5:1/4", hand.Usual("right"), "2=F5:0,600", []string{"error too-wide @10"}},
-		{"an eleventh, left", "C4+F5:1/4", hand.Usual("left"), "1=C4:0,600", []string{"error too-wide @20"}},
-		{"inside, right", "C4+Eb4+F5:1/4", hand.Usual("right"), "2=Eb4+3=F5:0,600", []string{"error too-wide @10"}},
+		{"an eleventh", "C4+F5:1/4", hand.Usual("right"), "1=C4+2=F5:0,600 rolled", []string{"warning rolled @10"}},
+		{"an eleventh with a third", "C4+Eb4+F5:1/4", hand.Usual("left"), "1=C4+2=Eb4+3=F5:0,600 rolled", []string{"warning rolled @10"}},
+		{"rolled as written", "C4+F5!arpeggio:1/4", hand.Usual("right"), "1=C4+2=F5:0,600 rolled", []string{}},
+		{"a narrow chord too", "C4+Eb4!arpeggio:1/4", hand.Usual("right"), "1=C4+2=Eb4:0,600 rolled", []string{}},
+		{"two octaves, right", "C4+C6:1/4", hand.Usual("right"), "2=C6:0,600", []string{"error too-wide @10"}},
+		{"two octaves, left", "C4+C6:1/4", hand.Usual("left"), "1=C4:0,600", []string{"error too-wide @20"}},
+		{"inside, right", "C4+Eb4+C6:1/4", hand.Usual("right"), "2=Eb4+3=C6:0,600", []string{"error too-wide @10"}},
 		// Rimsky-Korsakov, Principles of Orchestration: at most four notes in a hand.
 		{"five, right", "C4+D4+Eb4+F4+G4:1/4", hand.Usual("right"), "2=D4+3=Eb4+4=F4+5=G4:0,600", []string{"error too-many-notes @10"}},
 		{"five, left", "C4+D4+Eb4+F4+G4:1/4", hand.Usual("left"), "1=C4+2=D4+3=Eb4+4=F4:0,600", []string{"error too-many-notes @50"}},
