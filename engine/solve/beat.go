@@ -30,19 +30,34 @@ const most = int64(plan.None)
 // least gives the cheapest way to play a pattern, false if there is none. With
 // touches it also says how, beginning with the smallest fingers.
 func (o *opening) least(p *score.Pattern, left, right view, stay bool, touches *[]plan.Touch) (int64, bool) {
-	cheapest := o.through(p, left, right, hand.Empty(), stay, touches)
-	if o.away && len(p.Strings) > 0 {
-		for _, private := range o.private {
-			var other []plan.Touch
-			if c := o.through(p, left, right, private, stay, &other); c < cheapest {
-				cheapest = c
-				if touches != nil {
-					*touches = other
-				}
+	cheapest := most
+	for n := range runs(p) {
+		o.run = run(p, n)
+		cheapest = o.lower(cheapest, p, left, right, hand.Empty(), stay, touches)
+		if o.away && len(p.Strings) > 0 {
+			for _, private := range o.private {
+				cheapest = o.lower(cheapest, p, left, right, private, stay, touches)
 			}
 		}
 	}
 	return cheapest, cheapest < most
+}
+
+// lower is through, where that is cheaper than what was found before.
+func (o *opening) lower(before int64, p *score.Pattern, left, right view, private hand.Frame, stay bool, touches *[]plan.Touch) int64 {
+	var other []plan.Touch
+	into := &other
+	if touches == nil {
+		into = nil
+	}
+	c := o.through(p, left, right, private, stay, into)
+	if c >= before {
+		return before
+	}
+	if touches != nil {
+		*touches = other
+	}
+	return c
 }
 
 // through is least with one private placing given.
@@ -78,6 +93,9 @@ func (o *opening) through(p *score.Pattern, left, right view, private hand.Frame
 // layOut sets out the beats and their ways; false if a stroke has none.
 func (o *opening) layOut(p *score.Pattern, left, right view, private hand.Frame, stay bool) bool {
 	o.beats = o.beats[:0]
+	if o.run != nil && (o.j > 0 && !o.run.Before.Suits(left.stroke) || o.j < len(o.v.s.Events) && !o.run.After.Suits(right.stroke)) {
+		return false
+	}
 	if o.j > 0 {
 		o.beat(0, o.event(left.stroke, plan.Left))
 	}
@@ -85,6 +103,9 @@ func (o *opening) layOut(p *score.Pattern, left, right view, private hand.Frame,
 		b := o.beat(p.Since[i])
 		b.bound = bound(p, i)
 		for f := range int8(4) {
+			if !o.permits(i, f) {
+				continue
+			}
 			stroke := hand.Empty()
 			stroke[f] = t
 			if o.j > 0 && left.frame[f] == t {

@@ -72,9 +72,19 @@ func (v *solver) fits(p *plan.Plan) {
 func (v *solver) fit(p *plan.Plan, j, k, i int) plan.Fit {
 	sounds := [2]int8{-1, -1}
 	sounds[k] = int8(i)
-	alone := v.add(p, j, sounds, v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood)
-	if alone.Ready == plan.NoTime && v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood == 0 {
-		return v.otherwise(p, j, k, i)
+	asked := &v.s.Gaps[j].Sites[k].Ornaments[i]
+	alone := v.add(p, j, sounds, asked.Likelihood)
+	if alone.Ready == plan.NoTime && asked.Likelihood == 0 {
+		alone = v.otherwise(p, j, k, i)
+		if alone.Ready < plan.NoTime || len(asked.House) == 0 {
+			return alone
+		}
+		old := v.s.Gaps[j]
+		v.s.Gaps[j] = anyFingered(old, k, i)
+		alone = v.fit(p, j, k, i)
+		alone.Unusual = alone.Ready < plan.NoTime
+		v.s.Gaps[j] = old
+		return alone
 	}
 	now := v.s.Now(j)
 	if other := now[1-k]; other >= 0 && alone.Ready != plan.NoTime {
@@ -188,36 +198,45 @@ func ready(touches []plan.Touch, left, right state) plan.Readiness {
 
 // otherwise is the fit of an ornament that is never played and has no way from
 // the placings as they are: what the best plan with it, played now and then,
-// costs more, and how many written notes it moves. Gaps are worked out anew from
-// its own on, until the states are the old ones again; from there on all is as
-// it was.
+// costs more, and how many written notes it moves.
 func (v *solver) otherwise(p *plan.Plan, j, k, i int) plan.Fit {
-	old := window{gap: v.s.Gaps[j], from: j}
-	defer v.restore(&old)
-	v.s.Gaps[j] = prepared(v.s.Gaps[j], k, i)
+	old := v.s.Gaps[j]
+	v.s.Gaps[j] = prepared(old, k, i)
 	v.s.WeighGap(j)
+	fit := plan.Fit{Ready: plan.NoTime, Extra: plan.None}
+	v.anew(j, func(at int, state int32, best value) { fit = v.moving(p, j, at, state, best) })
+	v.s.Gaps[j] = old
+	return fit
+}
+
+// anew works the gaps out anew from gap j on, until the states are the old ones
+// again; from there on all is as it was. It gives the best plan there is now, and a
+// state that it goes through after event at; what it worked out is then forgotten.
+func (v *solver) anew(j int, found func(at int, state int32, best value)) {
+	old := window{from: j}
+	defer v.restore(&old)
 	for g := j; g < len(v.gaps); g++ {
 		old.gaps = append(old.gaps, v.gaps[g])
 		if g < len(v.layers) {
 			old.layers = append(old.layers, v.layers[g])
 		}
 		if !v.connect(g) {
-			return plan.Fit{Ready: plan.NoTime, Extra: plan.None}
+			return
 		}
 		if g == len(v.layers) {
 			best := v.best()
-			return v.moving(p, j, g-1, v.last(best), best)
+			found(g-1, v.last(best), best)
+			return
 		}
 		if g > j && v.layers[g].within(&old.layers[g-j]) {
 			v.layers[g].beta = old.layers[g-j].beta
 			at, best := v.layers[g].cheapest()
-			if best == never {
-				break // from here on nothing leads to the end
+			if best != never { // else nothing leads from here to the end
+				found(g, at, best)
 			}
-			return v.moving(p, j, g, at, best)
+			return
 		}
 	}
-	return plan.Fit{Ready: plan.NoTime, Extra: plan.None}
 }
 
 // within reports whether a layer has the states of another, and none can be
@@ -234,16 +253,14 @@ func (l *layer) within(m *layer) bool {
 	return true
 }
 
-// window is what stood in the gaps and layers from one on.
+// window is what was worked out for the gaps and layers from one on.
 type window struct {
 	from   int
-	gap    score.Gap
 	gaps   []edges
 	layers []layer
 }
 
 func (v *solver) restore(w *window) {
-	v.s.Gaps[w.from] = w.gap
 	copy(v.gaps[w.from:], w.gaps)
 	copy(v.layers[w.from:], w.layers)
 }

@@ -21,7 +21,10 @@ type opening struct {
 	strings   []int8         // the strings of all that may sound here, none twice
 	drops     []bool         // beside strings: some stroke leaves a finger time to drop in on it
 	private   []hand.Frame   // frames a private placing may hold
-	apart     [][]middle     // by pattern: the private placings there is time for
+	useful    []uint8        // beside strings: the fingers that some stroke on it may have
+	variants  []variant      // of all that may sound here, in the order of the patterns
+	run       *score.Run     // the house fingering that strokes are being found for; nil if they may have any
+	apart     [][]middle     // by variant: the private placings there is time for
 	away      bool           // some stroke leaves time for a private placing
 	known     map[pair]value // what staying costs: many states look alike
 	held      bool           // a finger stays on its string over the boundary that is being charged
@@ -51,24 +54,70 @@ func (d *desk) clean() *desk {
 
 type pair struct{ left, right view }
 
+// variant is a pattern with one of its house fingerings; run is nil where it has
+// none.
+type variant struct {
+	pattern int
+	run     *score.Run
+}
+
+// runs counts the variants of a pattern, of which run gives the house fingering.
+func runs(p *score.Pattern) int { return max(1, len(p.House)) }
+
+func run(p *score.Pattern, n int) *score.Run {
+	if n < len(p.House) {
+		return &p.House[n]
+	}
+	return nil
+}
+
+// rank is how many house fingerings of a variant are the second in liking.
+func (w variant) rank() int64 {
+	if w.run == nil {
+		return 0
+	}
+	return int64(w.run.Rank)
+}
+
+// permits reports whether stroke i of a pattern may have finger f.
+func (o *opening) permits(i int, f int8) bool { return permits(o.run, i, f) }
+
+func permits(run *score.Run, i int, f int8) bool {
+	return run == nil || run.Strokes[i] == score.Any || run.Strokes[i] == f
+}
+
 func (v *solver) open(j int, patterns []score.Pattern) *opening {
 	o := &opening{v: v, j: j, desk: v.desk.clean()}
-	for _, p := range patterns {
+	for k := range patterns {
+		p := &patterns[k]
+		for n := range runs(p) {
+			if k > 0 {
+				o.variants = append(o.variants, variant{k, run(p, n)})
+			}
+		}
 		for i, t := range p.Strings {
 			at := index(o.strings, t)
 			if at < 0 {
 				at = len(o.strings)
-				o.strings, o.drops = append(o.strings, t), append(o.drops, false)
+				o.strings, o.drops, o.useful = append(o.strings, t), append(o.drops, false), append(o.useful, 0)
+			}
+			for n := range runs(p) {
+				for f := range int8(4) {
+					if permits(run(p, n), i, f) {
+						o.useful[at] |= 1 << f
+					}
+				}
 			}
 			o.drops[at] = o.drops[at] || i+j > 0 && p.Since[i] >= rule.DropLeast
-			o.away = o.away || v.leaves(j, p, i)
+			o.away = o.away || v.leaves(j, *p, i)
 		}
 	}
-	o.apart = make([][]middle, len(patterns))
+	o.apart = make([][]middle, len(o.variants))
 	if o.away {
 		o.each(hand.Empty(), 0, func(f hand.Frame) { o.private = append(o.private, f) })
-		for k := range patterns {
-			o.apart[k] = o.middles(&patterns[k])
+		for i, w := range o.variants {
+			o.run = w.run
+			o.apart[i] = o.middles(&patterns[w.pattern])
 		}
 	}
 	return o
@@ -114,16 +163,27 @@ func index(list []int8, t int8) int {
 	return -1
 }
 
-// look makes the view of a frame: only fingers on this gap's strings count.
+// look makes the view of a frame: only fingers that may play this gap's strings
+// count.
 func (o *opening) look(stroke, frame hand.Frame, set uint8) view {
 	w := view{stroke: stroke, frame: hand.Empty()}
 	for f, t := range frame {
-		if t != hand.None && index(o.strings, t) >= 0 {
+		if t != hand.None && o.uses(f, t) >= 0 {
 			w.frame[f] = t
 			w.set |= set & (1 << f)
 		}
 	}
 	return w
+}
+
+// uses gives the place of a string among the gap's, -1 if it is not one of them
+// or no stroke on it may have finger f.
+func (o *opening) uses(f int, t int8) int {
+	i := index(o.strings, t)
+	if i >= 0 && o.useful[i]&(1<<f) == 0 {
+		return -1
+	}
+	return i
 }
 
 // weigh gives the cost of a gap in which the placing goes on, or never: each
@@ -137,10 +197,7 @@ func (o *opening) weigh(left, right view) value {
 	}
 	o.held = false
 	total := o.silence(left, right, true)
-	for k := 1; k < len(o.v.s.Gaps[o.j].Patterns) && total.cost < most; k++ {
-		p := &o.v.s.Gaps[o.j].Patterns[k]
-		total = total.plus(weighed(o.staying(p, k, left, right), p.Weight))
-	}
+	total = o.sum(total, func(i int, p *score.Pattern) int64 { return o.staying(p, i, left, right) })
 	if o.known == nil {
 		o.known = map[pair]value{}
 	}
@@ -148,14 +205,32 @@ func (o *opening) weigh(left, right view) value {
 	return total
 }
 
-// staying is the least cost of a pattern where the placing goes on.
-func (o *opening) staying(p *score.Pattern, k int, left, right view) int64 {
+// sum adds to what silence costs each pattern in the cheapest of its variants,
+// times its weight.
+func (o *opening) sum(total value, least func(i int, p *score.Pattern) int64) value {
+	for i := 0; i < len(o.variants) && total.cost < most; {
+		k := o.variants[i].pattern
+		p := &o.v.s.Gaps[o.j].Patterns[k]
+		best, rank := most, int64(0)
+		for ; i < len(o.variants) && o.variants[i].pattern == k; i++ {
+			o.run = o.variants[i].run
+			if c := least(i, p); c < best {
+				best, rank = c, o.variants[i].rank()
+			}
+		}
+		total = total.plus(weighed(best, p.Weight, rank))
+	}
+	return total
+}
+
+// staying is the least cost of variant i of a pattern where the placing goes on.
+func (o *opening) staying(p *score.Pattern, i int, left, right view) int64 {
 	least := o.through(p, left, right, hand.Empty(), true, nil)
-	if len(o.apart[k]) == 0 {
+	if len(o.apart[i]) == 0 {
 		return least
 	}
 	tails := o.tails(p, left)
-	for _, m := range o.apart[k] {
+	for _, m := range o.apart[i] {
 		if m.until == len(p.Strings) {
 			least = min(least, m.cost+cheapest(tails[m.from], false))
 		}
@@ -168,10 +243,7 @@ func (o *opening) staying(p *score.Pattern, k int, left, right view) int64 {
 func (o *opening) across(near, far int, held bool, lefts, rights []half) value {
 	o.held = held
 	total := o.hush(near, far)
-	for k := 1; k < len(o.v.s.Gaps[o.j].Patterns) && total.cost < most; k++ {
-		total = total.plus(weighed(o.join(k, lefts[k], rights[k]), o.v.s.Gaps[o.j].Patterns[k].Weight))
-	}
-	return total
+	return o.sum(total, func(i int, p *score.Pattern) int64 { return o.join(i, p, lefts[i], rights[i]) })
 }
 
 // hush is silence over a boundary, worked out once for each pair of strokes.
@@ -190,12 +262,22 @@ func (o *opening) hush(near, far int) value {
 	return *known
 }
 
-func weighed(sum, weight int64) value {
+func weighed(sum, weight, rank int64) value {
 	if sum >= most {
 		return never
 	}
-	return value{cost: sum * weight}
+	return value{sum * weight, rank * second}
 }
+
+// What decides between plans of equal cost, the first that differs: how often a
+// house fingering is the second in liking, then lifts, crossings and fourth fingers
+// with nothing sounding. A tune has 20,000 events at most, which is below 1 << 15.
+const (
+	fourth int64 = 1 << (15 * iota)
+	crossed
+	lifted
+	second
+)
 
 // silence is what a gap costs, weighed, when nothing sounds in it.
 func (o *opening) silence(left, right view, stay bool) value {
@@ -204,20 +286,20 @@ func (o *opening) silence(left, right view, stay bool) value {
 	return value{sum * p.Weight, o.tie(p, left, right, stay)}
 }
 
-// tie counts what decides between plans of equal cost: lifts, then crossings,
-// then fourth fingers, with nothing sounding.
+// tie counts what decides between plans of equal cost, with nothing sounding.
 func (o *opening) tie(p *score.Pattern, left, right view, stay bool) int64 {
 	var tie int64
 	if o.j < len(o.v.s.Events) {
 		if right.stroke[3] != hand.None {
-			tie++
+			tie += fourth
 		}
+		tie += int64(max(0, o.v.s.Events[o.j].Liking(right.stroke))) * second
 		if o.j > 0 && !stay && !o.v.s.Events[o.j].Forced {
 			switch o.move(&rule.Bill{}, left.stroke, right.stroke, p.Last, true) {
 			case rule.Jump:
-				tie += 1 << 42
+				tie += lifted
 			case rule.Under, rule.Over:
-				tie += 1 << 21
+				tie += crossed
 			}
 		}
 	}

@@ -33,16 +33,17 @@ type middle struct {
 	cost        int64
 }
 
-// lefts and rights work out the halves of a view, one for each pattern but the
-// silent one.
+// lefts and rights work out the halves of a view, one for each variant of what
+// may sound.
 func (o *opening) lefts(w view) []half  { return o.halves(w, o.tails) }
 func (o *opening) rights(w view) []half { return o.halves(w, o.heads) }
 
 func (o *opening) halves(w view, build func(*score.Pattern, view) half) []half {
 	patterns := o.v.s.Gaps[o.j].Patterns
-	list := make([]half, len(patterns))
-	for k := 1; k < len(patterns); k++ {
-		list[k] = build(&patterns[k], w)
+	list := make([]half, len(o.variants))
+	for i, v := range o.variants {
+		o.run = v.run
+		list[i] = build(&patterns[v.pattern], w)
 	}
 	return list
 }
@@ -50,7 +51,7 @@ func (o *opening) halves(w view, build func(*score.Pattern, view) half) []half {
 // tails are the ways to play the first strokes of a pattern from the left.
 func (o *opening) tails(p *score.Pattern, w view) half {
 	h := make(half, len(p.Strings)+1)
-	if o.j == 0 {
+	if o.j == 0 || o.run != nil && !o.run.Before.Suits(w.stroke) {
 		return h
 	}
 	h[0] = []brink{{way: o.event(w.stroke, plan.Left)}}
@@ -76,7 +77,7 @@ func (o *opening) tails(p *score.Pattern, w view) half {
 func (o *opening) heads(p *score.Pattern, w view) half {
 	n := len(p.Strings)
 	h := make(half, n+1)
-	if o.j == len(o.v.s.Events) {
+	if o.j == len(o.v.s.Events) || o.run != nil && !o.run.After.Suits(w.stroke) {
 		return h
 	}
 	h[n] = []brink{{way: o.event(w.stroke, plan.Right)}}
@@ -111,7 +112,7 @@ func (o *opening) time(p *score.Pattern, i int) int32 {
 // from is the way of stroke i with finger f from one side, if it holds the string.
 func (o *opening) from(p *score.Pattern, i int, w view, f int8, from plan.From) (way, bool) {
 	t := p.Strings[i]
-	if w.frame[f] != t {
+	if w.frame[f] != t || !o.permits(i, f) {
 		return way{}, false
 	}
 	set := w.set&(1<<f) != 0
@@ -182,7 +183,7 @@ func (o *opening) alone(p *score.Pattern, frame hand.Frame, a, b int) int64 {
 	for i := a; i < b; i++ {
 		var next []brink
 		for f := range int8(4) {
-			if frame[f] != p.Strings[i] {
+			if frame[f] != p.Strings[i] || !o.permits(i, f) {
 				continue
 			}
 			stroke := hand.Empty()
@@ -226,9 +227,8 @@ next:
 	return kept
 }
 
-// join is the least cost of pattern k between two halves.
-func (o *opening) join(k int, left, right half) int64 {
-	p := &o.v.s.Gaps[o.j].Patterns[k]
+// join is the least cost of variant i of a pattern between two halves.
+func (o *opening) join(i int, p *score.Pattern, left, right half) int64 {
 	n := len(p.Strings)
 	least := most
 	if o.j > 0 && o.j < len(o.v.s.Events) {
@@ -240,7 +240,7 @@ func (o *opening) join(k int, left, right half) int64 {
 	} else {
 		least = cheapest(left[n], false)
 	}
-	for _, m := range o.apart[k] {
+	for _, m := range o.apart[i] {
 		c := m.cost
 		if m.from > 0 || o.j > 0 {
 			c += cheapest(left[m.from], false)

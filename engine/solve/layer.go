@@ -203,7 +203,7 @@ func (o *opening) keepFrom(st state, sum int64, f int, found func(state, int64))
 	o.keepFrom(st, sum, f+1, found)
 	bit := uint8(1) << f
 	if st.frame[f] != hand.None {
-		if st.set()&bit == 0 && index(o.strings, st.frame[f]) >= 0 {
+		if st.set()&bit == 0 && o.uses(f, st.frame[f]) >= 0 {
 			var bill rule.Bill
 			o.v.r.Keep(&bill, f)
 			st.kept |= bit
@@ -212,7 +212,7 @@ func (o *opening) keepFrom(st state, sum int64, f int, found func(state, int64))
 		return
 	}
 	for i, t := range o.strings {
-		if !o.v.r.Hand.Takes(o.v.r.Harp, st.frame, f, t) {
+		if o.useful[i]&bit == 0 || !o.v.r.Hand.Takes(o.v.r.Harp, st.frame, f, t) {
 			continue
 		}
 		var bill rule.Bill
@@ -274,7 +274,7 @@ func (v *solver) leave(o *opening, g *edges) {
 			}
 			add()
 			for f, t := range kept.frame {
-				if kept.core&(1<<f) != 0 && v.soon(o.j, t) {
+				if kept.core&(1<<f) != 0 && v.soon(o.j, f, t) {
 					out.stays = hold{int8(f) + 1, t}
 					add()
 				}
@@ -283,13 +283,17 @@ func (v *solver) leave(o *opening, g *edges) {
 	}
 }
 
-// soon reports whether a finger that stays on a string before event j can play
-// it again before the hand has to leave it.
-func (v *solver) soon(j int, t int8) bool {
+// soon reports whether finger f, which stays on string t before event j, may play
+// it again before the hand has to leave it: until then what is played must lie
+// within its reach, above it for the fingers nearer the thumb, below it for the
+// others.
+func (v *solver) soon(j, f int, t int8) bool {
 	if j == len(v.s.Events) || v.s.Events[j].Forced {
 		return false
 	}
-	low, high := t, t
+	var above, below []int8
+	var room [8]int8
+	above, below = room[:0:4], room[4:4]
 	for i := j; i < len(v.s.Events); i++ {
 		e := &v.s.Events[i]
 		if i > j && (e.Forced || e.Boundary == score.Set) {
@@ -299,10 +303,29 @@ func (v *solver) soon(j int, t int8) bool {
 			if n.String == t {
 				return true
 			}
-			low, high = min(low, n.String), max(high, n.String)
 		}
-		if v.r.Harp.Distance(low, high) > v.r.Hand.Limits[0][3].Most {
-			return false
+		for _, n := range e.Notes {
+			switch {
+			case n.String > t:
+				if index(above, n.String) < 0 {
+					above = append(above, n.String)
+				}
+			case index(below, n.String) < 0:
+				below = append(below, n.String)
+			}
+			if len(above) > f || len(below) > 3-f || !v.reaches(f, t, n.String) {
+				return false
+			}
+		}
+	}
+	return false
+}
+
+// reaches reports whether some finger beside f can hold another string with it.
+func (v *solver) reaches(f int, t, other int8) bool {
+	for g := range 4 {
+		if g != f && v.r.Hand.InUse[g] && v.r.Hand.Pair(v.r.Harp, f, t, g, other) {
+			return true
 		}
 	}
 	return false

@@ -26,6 +26,7 @@ func Plan(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
 		p.Sharing = v.sharing(&p)
 		v.prices(&p)
 		v.fits(&p)
+		v.houses(&p)
 	}
 	return p, v.s
 }
@@ -79,7 +80,7 @@ func newSolver(given score.Score, r rule.Rules) *solver {
 }
 
 // strokes lists how an event may be played: every fingering of its strings that
-// its pins allow.
+// its pins and its house fingerings allow.
 func (v *solver) strokes(e *score.Event) []hand.Frame {
 	all := v.r.Hand.Fingerings(v.r.Harp, e.Strings())
 	if e.Rolled {
@@ -87,7 +88,7 @@ func (v *solver) strokes(e *score.Event) []hand.Frame {
 	}
 	var kept []hand.Frame
 	for _, stroke := range all {
-		if pinned(e, stroke) {
+		if pinned(e, stroke) && e.Liking(stroke) >= 0 {
 			kept = append(kept, stroke)
 		}
 	}
@@ -104,9 +105,9 @@ func pinned(e *score.Event, stroke hand.Frame) bool {
 }
 
 // forward finds the least cost to every state. Where nothing leads on, it
-// leaves out what stands in the way, and no more: ornaments of the gap first,
-// in their order; then, if that is not enough, pins of the event after it and
-// its wish about the boundary.
+// leaves out what stands in the way, and no more: house fingerings of the gap
+// first, then its ornaments, in their order; then, if that is not enough, pins of
+// the event after it and its wish about the boundary.
 func (v *solver) forward() {
 	for j := range v.s.Gaps {
 		if v.try(j) {
@@ -129,13 +130,15 @@ func (v *solver) try(j int) bool {
 	return v.connect(j)
 }
 
-// without tries gap j with those of its ornaments that can be played.
+// without tries gap j with those of its ornaments that can be played, and then
+// with those house fingerings that they and the event after it can have.
 func (v *solver) without(j int) bool {
-	all := v.s.Gaps[j].Sites
+	all, chord := v.s.Gaps[j].Sites, v.anyFingers(j)
 	some := silenced(all)
 	v.sites(j, some)
 	if !v.try(j) {
 		v.sites(j, all)
+		v.likeThis(j, chord)
 		return false
 	}
 	for k, site := range all {
@@ -143,6 +146,7 @@ func (v *solver) without(j int) bool {
 			if o.Likelihood == 0 {
 				continue
 			}
+			o.House = nil
 			some[k].Ornaments[i] = o
 			v.s.WeighGap(j)
 			if !v.try(j) {
@@ -152,7 +156,7 @@ func (v *solver) without(j int) bool {
 			}
 		}
 	}
-	return v.try(j)
+	return v.asUsual(j, all, chord)
 }
 
 // silenced are sites of which nothing sounds.
@@ -185,6 +189,7 @@ func (v *solver) unpin(j int) bool {
 		e.Notes[i].Pin = 0
 	}
 	e.Boundary = score.Open
+	chord := v.anyFingers(j)
 	v.sites(j, silenced(all))
 	if !v.try(j) {
 		v.sites(j, all)
@@ -199,6 +204,7 @@ func (v *solver) unpin(j int) bool {
 		e.Boundary = score.Open
 	}
 	v.sites(j, all)
+	v.likeThis(j, chord)
 	return v.try(j) || v.without(j)
 }
 

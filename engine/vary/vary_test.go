@@ -175,7 +175,7 @@ func TestChords(t *testing.T) {
 		{"a narrow chord too", "C4+Eb4!arpeggio:1/4", hand.Usual("right"), "1=C4+2=Eb4:0,600 rolled", []string{}},
 		{"two octaves, right", "C4+C6:1/4", hand.Usual("right"), "2=C6:0,600", []string{"error too-wide @10"}},
 		{"two octaves, left", "C4+C6:1/4", hand.Usual("left"), "1=C4:0,600", []string{"error too-wide @20"}},
-		{"inside, right", "C4+Eb4+C6:1/4", hand.Usual("right"), "2=Eb4+3=C6:0,600", []string{"error too-wide @10"}},
+		{"both, right", "C4+Eb4+C6:1/4", hand.Usual("right"), "3=C6:0,600", []string{"error too-wide @10"}},
 		// Rimsky-Korsakov, Principles of Orchestration: at most four notes in a hand.
 		{"five, right", "C4+D4+Eb4+F4+G4:1/4", hand.Usual("right"), "2=D4+3=Eb4+4=F4+5=G4:0,600", []string{"error too-many-notes @10"}},
 		{"five, left", "C4+D4+Eb4+F4+G4:1/4", hand.Usual("left"), "1=C4+2=D4+3=Eb4+4=F4:0,600", []string{"error too-many-notes @50"}},
