@@ -69,6 +69,20 @@ func New(name, inUse string, reach int32) (Hand, bool) {
 	return h, true
 }
 
+// Pairs lists the pairs of fingers, 0 the thumb, in the order of their spans'
+// names: 1-2, 1-3, 1-4, 2-3, 2-4, 3-4.
+func Pairs() [6][2]int { return [6][2]int{{0, 1}, {0, 2}, {0, 3}, {1, 2}, {1, 3}, {2, 3}} }
+
+// WithSpan gives the hand with another comfortable limit, in micrometres, for one
+// pair of fingers; the relaxed and the greatest grow with it.
+func (h Hand) WithSpan(f, g int, comfortable int32) Hand {
+	l := h.Limits[f][g]
+	scale := func(um int32) int32 { return int32(int64(um) * int64(comfortable) / int64(l.Comfortable)) }
+	l = Limit{Relaxed: scale(l.Relaxed), Comfortable: comfortable, Most: scale(l.Most)}
+	h.Limits[f][g], h.Limits[g][f] = l, l
+	return h
+}
+
 // Usual is the hand that is meant when nobody says.
 func Usual(name string) Hand {
 	h, _ := New(name, "1234", 1000)

@@ -183,3 +183,19 @@ func TestLargerHandNarrowerHarp(t *testing.T) {
 		}
 	})
 }
+
+// A single pair can be told apart from the rest of the hand; its relaxed and its
+// greatest limit keep their proportion.
+func TestASinglePair(t *testing.T) {
+	usual := Usual("right")
+	wide := usual.WithSpan(0, 1, 2*usual.Limits[0][1].Comfortable)
+	assert.Equal(t, Limit{Relaxed: 2 * usual.Limits[0][1].Relaxed, Comfortable: 2 * usual.Limits[0][1].Comfortable, Most: 2 * usual.Limits[0][1].Most}, wide.Limits[1][0])
+	assert.Equal(t, wide.Limits[0][1], wide.Limits[1][0])
+	assert.Equal(t, usual.Limits[2][3], wide.Limits[2][3])
+	seen := map[[2]int]bool{}
+	for _, pair := range Pairs() {
+		assert.Less(t, pair[0], pair[1])
+		seen[pair] = true
+	}
+	assert.Len(t, seen, 6)
+}

@@ -151,6 +151,9 @@ func (r *Rules) hop(b *Bill, from, to hand.Frame, ms int32) {
 
 func (r *Rules) legal(m Move, x *Crossing) bool {
 	from, to := x.From, x.To
+	if r.Lifted && (m == Connect || m == Under || m == Over) {
+		return false
+	}
 	switch m {
 	case Connect:
 		return r.connects(from, to)
@@ -226,7 +229,7 @@ func (r *Rules) move(b *Bill, m Move, from, to hand.Frame, ms int32) {
 		f, g := only(from), only(to)
 		r.cross(b, OverFrom2+ID(f-1), from[f], to[g])
 	case Shift, Jump:
-		if m == Jump {
+		if m == Jump && !r.Lifted {
 			r.charge(b, Lift)
 		}
 		b.Add(LiftWay, r.Charges[LiftWay]*int64(r.way(from, to))/liftUnit)

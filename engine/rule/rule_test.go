@@ -440,3 +440,18 @@ func TestALowStringStillSounds(t *testing.T) {
 	_, items := crossed(r, rule.Crossing{From: one(1, 7), To: one(0, 7), Since: 530})
 	assert.Contains(t, items, rule.Item{Rule: rule.Ringing, Amount: 4000}, "two octaves below, by any finger of a new placing")
 }
+
+// Lifting between placings is a recognised way of playing (Little Lessons 58, On
+// Scales): a player whose style it is neither connects nor crosses, and the lift
+// itself is then no effort; its way and its haste are.
+func TestLiftedStyle(t *testing.T) {
+	r := rules(t, 14500)
+	r.Lifted = true
+	for _, x := range [][2]hand.Frame{{one(0, 4), one(3, 5)}, {one(3, 4), one(0, 3)}, {one(0, 6), one(2, 5)}} {
+		m, items := crossed(r, rule.Crossing{From: x[0], To: x[1], Since: 530})
+		assert.Equal(t, rule.Jump, m)
+		for _, item := range items {
+			assert.Contains(t, []rule.ID{rule.NewPlacing, rule.LiftWay}, item.Rule)
+		}
+	}
+}

@@ -10,6 +10,7 @@ type Rules struct {
 	Charges Charges
 	Harp    harp.Harp
 	Hand    hand.Hand
+	Lifted  bool // the player's style: the hand comes off the strings between placings, which then costs nothing of itself
 }
 
 // Item is one charge on a bill, in thousandths.
