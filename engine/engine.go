@@ -20,7 +20,8 @@ import (
 // Block is one tune block of a lesson, read.
 type Block struct {
 	Text    source.Text
-	Tune    tune.Tune
+	Tune    tune.Tune       // as it is written
+	Hands   tune.Tune       // as two hands play it: one voice, or the right hand's and the left's
 	Own     choice.Choice   // what its own %%ready lines ask
 	Remarks []source.Remark // what reading had to say
 }
@@ -28,10 +29,11 @@ type Block struct {
 // Read reads one tune in ABC with its %%ready lines.
 func Read(abc string) Block {
 	b := Block{Text: source.NewText(abc)}
-	var own []source.Remark
+	var own, hands []source.Remark
 	b.Tune, b.Remarks = read.Tune(b.Text)
+	b.Hands, hands = vary.Hands(b.Tune)
 	b.Own, own = vary.Settings(b.Tune)
-	b.Remarks = source.Sort(append(b.Remarks, own...))
+	b.Remarks = source.Sort(append(append(b.Remarks, own...), hands...))
 	return b
 }
 
@@ -42,11 +44,15 @@ type Answer struct {
 	Harp    harp.Harp
 	Tempo   tune.Tempo
 	Hands   []Hand
+	Verdict *Verdict        // of the fingering asked for, where there is one for every note; else nil
 	Remarks []source.Remark // of reading and of playing, in the order of the text
 }
 
 // Ornament is one ornament of a score, for those who know only this package.
 type Ornament = score.Ornament
+
+// Event is one moment of a score, for those who know only this package.
+type Event = score.Event
 
 // Charge is one charge as a cost, and Unplayable the cost of what cannot be played,
 // for those who know only this package.
@@ -61,7 +67,8 @@ type Hand struct {
 	Score score.Score
 	Plan  plan.Plan
 
-	given score.Score // as it was written out, before the solver left anything out
+	given  score.Score // as it was written out, before the solver left anything out
+	others *others
 }
 
 // Near gives the known word that was probably meant by another, false if none is
@@ -100,20 +107,29 @@ func (b Block) Answer(sentences ...string) Answer {
 // as before, the plan of before still holds.
 func (b Block) answer(reader choice.Choice, before *Answer) Answer {
 	c := reader.Over(b.Own)
-	a := Answer{Block: b, Choice: c, Harp: c.Harp(), Tempo: b.Tune.Tempo, Remarks: b.Remarks}
+	b, moved := b.transposed(c)
+	a := Answer{Block: b, Choice: c, Harp: c.Harp(), Tempo: b.Tune.Tempo, Remarks: append(moved, b.Remarks...)}
 	if quarter, ok := c.Tempo(); ok {
 		a.Tempo = tune.Tempo{QuarterMS: quarter, From: "as chosen"}
 	}
-	for i := range b.Tune.Voices {
+	same := before != nil && len(before.Hands) == len(b.Hands.Voices)
+	for i := range b.Hands.Voices {
 		h, remarks := b.score(c, i)
 		a.Remarks = append(a.Remarks, remarks...)
 		if before != nil && i < len(before.Hands) && before.Hands[i].serves(&h) {
 			h.Plan, h.Score = solve.Again(&before.Hands[i].Plan, &before.Hands[i].Score, h.given, h.Rules)
+			h.others = before.Hands[i].others
 		} else {
 			h.Plan, h.Score = solve.Plan(h.given, h.Rules)
+			h.others, same = &others{}, false
 		}
 		a.Hands = append(a.Hands, h)
 		a.Remarks = append(a.Remarks, trouble(h.Score, h.Plan)...)
+	}
+	if same {
+		a.Verdict = before.Verdict
+	} else {
+		a.Verdict = a.judged()
 	}
 	a.Remarks = source.Sort(a.Remarks)
 	return a
@@ -121,23 +137,17 @@ func (b Block) answer(reader choice.Choice, before *Answer) Answer {
 
 // score writes one voice out, not yet solved.
 func (b Block) score(c choice.Choice, voice int) (Hand, []source.Remark) {
-	on, hd := c.Harp(), c.Hand(side(b.Tune.Voices[voice], voice))
-	s, remarks := vary.Score(b.Tune, voice, c, on, hd)
-	return Hand{Rules: rule.Rules{Charges: rule.Usual(), Harp: on, Hand: hd}, given: s}, remarks
+	on, hd := c.Harp(), c.Hand(vary.Side(b.Hands, voice))
+	if len(b.Hands.Voices) > 1 { // whatever is said: each voice has a hand of its own
+		hd.Name = vary.Side(b.Hands, voice)
+	}
+	s, remarks := vary.Score(b.Hands, voice, c, on, hd)
+	return Hand{Rules: rule.Rules{Charges: rule.Usual(), Harp: on, Hand: hd, Lifted: c.Lifted()}, given: s}, remarks
 }
 
 // serves reports whether the plan of a hand is also the plan of another.
 func (h *Hand) serves(other *Hand) bool {
-	return h.Rules.Hand == other.Rules.Hand && h.given.Alike(&other.given)
-}
-
-// side is the hand that plays a voice where nobody says: the left a bass clef
-// or a second voice, else the right.
-func side(v tune.Voice, i int) string {
-	if v.Clef == "bass" || i > 0 {
-		return "left"
-	}
-	return "right"
+	return h.Rules.Hand == other.Rules.Hand && h.Rules.Lifted == other.Rules.Lifted && h.given.Alike(&other.given)
 }
 
 // has reports whether a note head of this number is written in the tune.

@@ -55,20 +55,24 @@ const mostUndo = 200
 // choice in the page address (without #), kept what local storage holds; both
 // may be empty or damaged: what cannot be read is dropped with a note.
 func Open(blocks []string, address, kept string) Page {
+	return open(Course{}, blocks, address, kept)
+}
+
+func open(course Course, blocks []string, address, kept string) Page {
 	p := Page{kept: kept}
 	own, _ := choice.Parse(kept)
-	own = own.OnlyHarp()
+	own = own.Kept()
 	said, dropped := choice.ParseAddress(address)
 	for _, d := range dropped {
 		p.notes = append(p.notes, "A part of this page's address could not be read and was left out: "+d.Message)
 	}
 	// A harp in the address is taken as a whole: a mixture would be nobody's.
-	p.choice = said
+	p.choice = said.Over(own.OnlyHouse())
 	if said.OnlyHarp().Empty() {
 		p.choice = said.Over(own)
 	}
 	for _, text := range blocks {
-		p.blocks = append(p.blocks, Read(text))
+		p.blocks = append(p.blocks, course.Read(text))
 	}
 	p.shown = make([]*shown, len(blocks))
 	return p
@@ -143,8 +147,9 @@ func (p Page) Sum(i int) string {
 }
 
 // Do obeys one command, the text of a control's data-do: a sentence of a choice,
-// "undo", "as written", which puts everything back but harp and hand, or "my
-// harp", which leaves the harp that the address brought.
+// several of them joined by ; that are obeyed together and taken back together,
+// "undo", "as written", which puts everything back but what is kept for every
+// lesson, or "my harp", which leaves the harp that the address brought.
 func (p Page) Do(command string) (Page, Change) {
 	next := p
 	switch command {
@@ -156,7 +161,7 @@ func (p Page) Do(command string) (Page, Change) {
 		next.choice, next.kept, next.past = p.past[last].choice, p.past[last].kept, p.past[:last:last]
 		return next.redrawn(p, command)
 	case "as written":
-		next.choice = p.choice.OnlyHarp()
+		next.choice = p.choice.Kept()
 	case "my harp":
 		own, _ := choice.Parse(p.kept)
 		next.choice = p.choice.WithoutHarp().Over(own.OnlyHarp())
@@ -166,9 +171,7 @@ func (p Page) Do(command string) (Page, Change) {
 			return p, p.only(fault)
 		}
 		next.choice = plain
-		if harp := said.OnlyHarp(); !harp.Equal(p.choice.OnlyHarp()) {
-			next.kept = harp.String()
-		}
+		next.kept = p.keep(said, plain)
 	}
 	if !asks(command) && !next.choice.Equal(p.choice) {
 		next.past = append(p.past[:len(p.past):len(p.past)], past{p.choice, p.kept})
@@ -177,20 +180,38 @@ func (p Page) Do(command string) (Page, Change) {
 	return next.redrawn(p, command)
 }
 
+// keep gives what is kept for every lesson once something was said: of harp and
+// house that of which it was said, whole, and what was kept of the other. A house
+// fingering that is only the course's own again need not be kept.
+func (p Page) keep(said, plain choice.Choice) string {
+	own, _ := choice.Parse(p.kept)
+	harp, house := own.OnlyHarp(), own.OnlyHouse()
+	if now := said.OnlyHarp(); !now.Equal(p.choice.OnlyHarp()) {
+		harp = now
+	}
+	if now := plain.OnlyHouse(); !now.Equal(p.choice.OnlyHouse()) {
+		house = now
+	}
+	if both := house.Over(harp); !both.Equal(own) {
+		return both.String()
+	}
+	return p.kept
+}
+
 // obey gives the choice after a sentence, as it was said and without what is
 // needless, or says what is wrong with it.
 func (p Page) obey(command string) (said, plain choice.Choice, wrong string) {
+	if first, rest, several := strings.Cut(command, ";"); several {
+		return p.obeyAll(first, rest)
+	}
 	said, fault := choice.Do(p.choice, command)
 	if fault != nil {
 		return said, said, fault.Message + " " + fault.Suggestion
 	}
-	i, written, ok := place(command)
-	switch {
-	case ok && i >= len(p.blocks):
-		return said, said, "There is no tune " + name(i) + " on this page."
-	case ok && written > 0 && !p.blocks[i].has(written):
-		return said, said, "There is no note " + strconv.Itoa(written) + " in this tune."
+	if wrong := p.missing(command); wrong != "" {
+		return said, said, wrong
 	}
+	i, _, ok := place(command)
 	plain = p.plain(said, command)
 	if ok && plain.Equal(p.choice) {
 		// What changes nothing may still have a reason to say.
@@ -198,6 +219,34 @@ func (p Page) obey(command string) (said, plain choice.Choice, wrong string) {
 		wrong = strings.Join(fresh(before.Remarks, after.Remarks), " ")
 	}
 	return said, plain, wrong
+}
+
+// obeyAll obeys several sentences, or none if one of them is wrong.
+func (p Page) obeyAll(first, rest string) (said, plain choice.Choice, wrong string) {
+	said = p.choice
+	for _, sentence := range append([]string{first}, strings.Split(rest, ";")...) {
+		next, fault := choice.Do(said, sentence)
+		if fault != nil {
+			return said, said, fault.Message + " " + fault.Suggestion
+		}
+		if wrong := p.missing(sentence); wrong != "" {
+			return said, said, wrong
+		}
+		said = next
+	}
+	return said, said, ""
+}
+
+// missing says that a sentence is about a tune or a note that is not there.
+func (p Page) missing(sentence string) string {
+	i, written, ok := place(sentence)
+	switch {
+	case ok && i >= len(p.blocks):
+		return "There is no tune " + name(i) + " on this page."
+	case ok && written > 0 && !p.blocks[i].has(written):
+		return "There is no note " + strconv.Itoa(written) + " in this tune."
+	}
+	return ""
 }
 
 // place reads the block (from 0) and note that a command speaks of: "cut@b2-12
@@ -218,15 +267,12 @@ func place(command string) (block, written int, ok bool) {
 // the tune, or the usual harp, has without it: so that the address holds what
 // differs. What is offered, and a harp other than the usual, is never left out.
 func (p Page) plain(c choice.Choice, command string) choice.Choice {
-	word, _, _ := strings.Cut(command, " ")
-	if strings.HasPrefix(word, "offer") {
+	subject := choice.Subject(command)
+	if strings.HasPrefix(subject, "offer") {
 		return c
 	}
 	said := strings.Split(c.String(), ";")
-	rest := slices.DeleteFunc(slices.Clone(said), func(sentence string) bool {
-		subject, _, _ := strings.Cut(sentence, " ")
-		return subject == word
-	})
+	rest := slices.DeleteFunc(slices.Clone(said), func(sentence string) bool { return choice.Subject(sentence) == subject })
 	d, dropped := choice.Parse(strings.Join(rest, ";"))
 	if len(dropped) == 0 && sameHarp(c, d) && p.same(c, d) {
 		return d
@@ -248,7 +294,7 @@ func (p Page) same(c, d choice.Choice) bool {
 		if whyX != whyY || askedX != askedY || tempoX != tempoY {
 			return false
 		}
-		for voice := range b.Tune.Voices {
+		for voice := range b.Hands.Voices {
 			h, k := p.hand(i, voice, x), p.hand(i, voice, y)
 			if h.Rules.Hand != k.Rules.Hand || !h.given.Same(&k.given) {
 				return false
@@ -264,7 +310,8 @@ func (p Page) hand(i, voice int, c choice.Choice) *Hand {
 	if s := p.show(i); s.answer.Choice.Equal(c) {
 		return &s.answer.Hands[voice]
 	}
-	h, _ := p.blocks[i].score(c, voice)
+	b, _ := p.blocks[i].transposed(c)
+	h, _ := b.score(c, voice)
 	return &h
 }
 
@@ -299,6 +346,9 @@ func (p Page) redrawn(before Page, command string) (Page, Change) {
 		c.Parts = append(c.Parts, draw.Heard(name(p.last), c.Says))
 	} else {
 		c.Parts = append(c.Parts, draw.Says(name(p.last), c.Says))
+	}
+	if _, block, ok := p.asked(); ok && strings.Contains(command, ";") {
+		c.Focus = block + "-why.close" // the button that was pressed may be gone
 	}
 	if command == "why off" {
 		if written, block, ok := before.asked(); ok {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"readyhand/engine/explain"
+	"readyhand/engine/plan"
 	"readyhand/engine/source"
 )
 
@@ -31,12 +32,20 @@ func (p Page) says(before Page, changed []int, command string) string {
 		words = append(words[:mostNews], "And "+strconv.Itoa(len(words)-mostNews)+" more of the kind.")
 	}
 	words = append(words, now.pinned(was, command)...)
+	if strings.Contains(command, ";") {
+		words = append(words, now.costs(was)...)
+	}
 	moves := now.moves(was)
 	words = append(words, moves...)
-	if len(moves) == 1 && moves[0] == explain.NothingMoves && (strings.HasSuffix(command, " on") || strings.HasSuffix(command, " off")) {
+	if len(moves) == 1 && moves[0] == explain.NothingMoves && switches(command) {
 		words = append(words, explain.EitherWay)
 	}
 	return strings.Join(words, " ")
+}
+
+// switches reports a command that switches an ornament.
+func switches(command string) bool {
+	return strings.Contains(command, "@") && (strings.HasSuffix(command, " on") || strings.HasSuffix(command, " off")) && !strings.HasPrefix(command, "house")
 }
 
 // mostNews is how many new remarks are spoken (guess: more is not listened to).
@@ -93,6 +102,24 @@ func (a *Answer) pinned(before *Answer, command string) []string {
 		}
 	}
 	return nil
+}
+
+// costs tells what a way that was just taken costs.
+func (a *Answer) costs(before *Answer) []string {
+	var extra plan.Cost
+	for k := range a.Hands {
+		if k < len(before.Hands) {
+			extra += a.Hands[k].Plan.Cost - before.Hands[k].Plan.Cost
+		}
+	}
+	switch effort := explain.Effort(extra); {
+	case effort == "0":
+		return []string{"It takes no more effort."}
+	case extra < 0:
+		return []string{"It takes " + explain.Effort(-extra) + " less effort."}
+	default:
+		return []string{"It takes " + effort + " more effort."}
+	}
 }
 
 // fresh gives the messages of remarks that were not there before, each once.

@@ -40,15 +40,16 @@ func files(t *testing.T, pattern string) []string {
 	return list
 }
 
-// TestStories: a tune, what is chosen, and the whole answer, to be read by a
-// musician. A story is under 60 lines.
+// TestStories: a tune, what is chosen, the house fingerings of its course if it has
+// any, and the whole answer, to be read by a musician. A story is under 60 lines.
 func TestStories(t *testing.T) {
 	for _, name := range files(t, "../testdata/stories/*.txt") {
 		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) {
 			text := file(t, name)
 			sentence, part := chapters(t, text)
 			ways := strings.FieldsFunc(part["ways"], func(c rune) bool { return c == '\n' })
-			got := engine.Read(part["tune"]).Answer(ways...)
+			course := housed(t, part["house"])
+			got := course.Read(part["tune"]).Answer(ways...)
 			answer := got.Text()
 			for _, r := range got.Remarks {
 				line, _ := got.Block.Text.Position(r.From)
@@ -56,6 +57,9 @@ func TestStories(t *testing.T) {
 			}
 			if *update {
 				whole := sentence + "\n\n--- tune\n" + part["tune"] + "\n"
+				if part["house"] != "" {
+					whole += "--- house\n" + part["house"] + "\n"
+				}
 				if len(ways) > 0 {
 					whole += "--- ways\n" + part["ways"] + "\n"
 				}
@@ -69,7 +73,8 @@ func TestStories(t *testing.T) {
 }
 
 // TestVisits: what a reader does with a page, sentence by sentence, and what the
-// page answers. The page stands in the visit, or is a lesson of the course. "do"
+// page answers. The page stands in the visit, with the house fingerings of its course
+// if it has any, or is a lesson of the demo course. "do"
 // is a command; "says", "address", "keep", "focus" and "redraws" speak of the
 // last one; "fingers b1-6 1 2 3" are those of three notes from note 6 on, on the
 // first pass; "ready b1-6.cut" is followed by what that ornament asks; "as
@@ -78,11 +83,11 @@ func TestVisits(t *testing.T) {
 	for _, name := range files(t, "../testdata/visits/*.txt") {
 		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) {
 			_, part := chapters(t, file(t, name))
-			blocks := strings.Split(part["page"], "\n\n")
+			blocks, house := strings.Split(part["page"], "\n\n"), part["house"]
 			if lesson := strings.TrimSpace(part["lesson"]); lesson != "" {
-				blocks = tunes(file(t, "../content/"+lesson))
+				blocks, house = tunes(file(t, "../content/"+lesson)), file(t, "../content/house.txt")
 			}
-			first := engine.Open(blocks, strings.TrimSpace(part["address"]), strings.TrimSpace(part["kept"]))
+			first := housed(t, house).Open(blocks, strings.TrimSpace(part["address"]), strings.TrimSpace(part["kept"]))
 			page, c := first, engine.Change{}
 			for i, line := range strings.Split(strings.TrimSpace(part["visit"]), "\n") {
 				word, rest, _ := strings.Cut(line, " ")
@@ -121,6 +126,16 @@ func TestVisits(t *testing.T) {
 			}
 		})
 	}
+}
+
+// housed is a course with these house fingerings.
+func housed(t *testing.T, house string) engine.Course {
+	t.Helper()
+	course, remarks := engine.NewCourse(house)
+	require.Empty(t, remarks)
+	again, _ := engine.NewCourse(course.String())
+	require.Equal(t, course, again, "a page carries them as they are read")
+	return course
 }
 
 // tunes gives the tune blocks of a lesson.

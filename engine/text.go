@@ -22,14 +22,53 @@ func (a Answer) Text() string {
 		for k := range h.Plan.Placings {
 			b.WriteString(h.placing(k))
 		}
+		said := false
 		for _, s := range explain.Plan(&h.Score, &h.Rules, &h.Plan) {
 			if s.Kind != explain.Setting {
 				b.WriteString("\n" + s.Text)
+				said = true
 			}
 		}
 		b.WriteString("\n")
+		if ties := h.ties(); ties != "" {
+			if said {
+				b.WriteString("\n")
+			}
+			b.WriteString(ties)
+		}
+	}
+	if a.Verdict != nil {
+		b.WriteString("\n" + a.Verdict.Says + "\n")
+		for _, r := range a.Verdict.Reasons {
+			b.WriteString(r + "\n")
+		}
 	}
 	return strings.TrimRight(b.String(), "\n") + "\n"
+}
+
+// mostTies is how many near-ties are told in words; the rest are counted.
+const mostTies = 8
+
+// ties tells the near-ties of a hand, one in a line.
+func (h *Hand) ties() string {
+	var b strings.Builder
+	told, left := 0, 0
+	for _, o := range h.ways() {
+		switch {
+		case !o.Near:
+		case told == mostTies:
+			left++
+		default:
+			if told++; told == 1 {
+				b.WriteString("Nearly as good:\n")
+			}
+			b.WriteString(h.way(o).Line() + "\n")
+		}
+	}
+	if left > 0 {
+		b.WriteString("And " + strconv.Itoa(left) + " more.\n")
+	}
+	return b.String()
 }
 
 func (a Answer) head(h *Hand) string {

@@ -1,6 +1,10 @@
 package engine
 
 import (
+	"strconv"
+	"strings"
+
+	"readyhand/engine/explain"
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
@@ -13,6 +17,10 @@ import (
 func trouble(s score.Score, p plan.Plan) []source.Remark {
 	var remarks []source.Remark
 	for _, d := range p.Dropped {
+		if len(d.House) > 0 {
+			remarks = append(remarks, unusual(s, d))
+			continue
+		}
 		if d.Gap >= 0 {
 			remarks = append(remarks, leftOut(s.Gaps[d.Gap].Sites[d.Site].Ornaments[d.Which]))
 			continue
@@ -30,6 +38,41 @@ func trouble(s score.Score, p plan.Plan) []source.Remark {
 			Suggestion: "Ask for another finger here, or free the fingers just before."})
 	}
 	return append(remarks, hurried(s, p)...)
+}
+
+// unusual says that a house fingering is not followed: because a finger is asked
+// for that it does not have, or because it cannot be played.
+func unusual(s score.Score, d plan.Dropped) source.Remark {
+	r := source.Remark{Severity: source.Note, Kind: "house-not-followed"}
+	words := "neither " + explain.Fingers(d.House[0]) + " nor " + explain.Fingers(d.House[len(d.House)-1])
+	if len(d.House) == 1 {
+		words = "not " + explain.Fingers(d.House[0])
+	}
+	what, event, pinned := "This chord", d.Event, score.Note{}
+	if d.Gap >= 0 {
+		site := s.Gaps[d.Gap].Sites[d.Site]
+		what, event = "The "+site.Ornaments[d.Which].Title+" here", site.Event
+		r.Span = site.Ornaments[d.Which].Source
+	}
+	if r.Span == source.Nowhere() || d.Gap < 0 {
+		r.Span = s.Events[event].Notes[0].Source
+	}
+	for _, n := range s.Events[event].Notes {
+		if n.Pin != 0 && (d.Gap < 0 || n.Written == s.Gaps[d.Gap].Sites[d.Site].Written) {
+			pinned = n
+		}
+	}
+	has := " has other fingers than usual, "
+	if strings.HasSuffix(strings.TrimSuffix(what, " here"), "s") { // three strokes
+		has = " have other fingers than usual, "
+	}
+	r.Message = what + has + words + ": as usual it cannot be played from the notes around it."
+	r.Suggestion = "Name a second way that can be played, with or between the two; or leave it as it is."
+	if pinned.Pin != 0 {
+		r.Message = what + has + words + ", because " + strconv.Itoa(int(pinned.Pin)) + " is asked for on " + pinned.Name(s) + "."
+		r.Suggestion = "Leave that finger free to have it as usual."
+	}
+	return r
 }
 
 func leftOut(o score.Ornament) source.Remark {

@@ -1,8 +1,10 @@
 package engine
 
 import (
+	"readyhand/engine/choice"
 	"readyhand/engine/draw"
 	"readyhand/engine/explain"
+	"readyhand/engine/ornament"
 	"readyhand/engine/plan"
 	"readyhand/engine/score"
 	"readyhand/engine/solve"
@@ -11,11 +13,11 @@ import (
 // view gathers what draw shows of an answer: the one way from an answer to its
 // picture, for the static page and the browser alike.
 func (a Answer) view(name string, notes []string) draw.View {
-	v := draw.View{Name: name, Tune: a.Block.Tune, Text: a.Block.Text, QuarterMS: a.Tempo.QuarterMS,
+	v := draw.View{Name: name, Tune: a.Block.Hands, Text: a.Block.Text, QuarterMS: a.Tempo.QuarterMS,
 		Remarks: a.Remarks, Notes: notes}
 	for i := range a.Hands {
 		h := &a.Hands[i]
-		part := draw.Hand{Hand: h.Rules.Hand, Voice: i, Score: &h.Score, Plan: &h.Plan}
+		part := draw.Hand{Hand: h.Rules.Hand, Lifted: h.Rules.Lifted, Voice: i, Score: &h.Score, Plan: &h.Plan}
 		for _, s := range explain.Plan(&h.Score, &h.Rules, &h.Plan) {
 			part.Said = append(part.Said, draw.Sentence{Kind: int8(s.Kind), Bar: s.Bar, Event: s.Event, ID: s.ID, Text: s.Text})
 		}
@@ -24,15 +26,42 @@ func (a Answer) view(name string, notes []string) draw.View {
 		}
 		v.Hands = append(v.Hands, part)
 	}
+	v.House = a.houses()
+	if a.Verdict != nil {
+		v.Verdict = &draw.Verdict{Playable: a.Verdict.Playable, Says: a.Verdict.Says, Reasons: a.Verdict.Reasons}
+	}
 	if written, ok := a.Choice.Why(); ok {
-		v.Why = a.why(written)
+		v.Why = a.why(name, written)
 	}
 	return v
 }
 
+// houses lists the ornaments of a tune that may have a house fingering, in the
+// order of the catalogue.
+func (a Answer) houses() []draw.House {
+	here := map[string]bool{}
+	for i := range a.Hands {
+		for _, g := range a.Hands[i].Score.Gaps {
+			for _, site := range g.Sites {
+				for _, o := range site.Ornaments {
+					here[o.Name] = true
+				}
+			}
+		}
+	}
+	var list []draw.House
+	for _, row := range ornament.Rows() {
+		if here[row.Name] {
+			list = append(list, draw.House{Name: row.Name, Title: row.Title, Now: a.Choice.HouseWords(row.Name),
+				All: choice.Fingerings(row.Name, a.Hands[0].Rules.Hand.InUse)})
+		}
+	}
+	return list
+}
+
 // why explains the finger of a written note, as it is first played; nil if no
 // hand plays it.
-func (a Answer) why(written int) *draw.Why {
+func (a Answer) why(name string, written int) *draw.Why {
 	for i := range a.Hands {
 		h := &a.Hands[i]
 		if len(h.Plan.Events) != len(h.Score.Events) {
@@ -41,7 +70,9 @@ func (a Answer) why(written int) *draw.Why {
 		for event, e := range h.Score.Events {
 			for note, n := range e.Notes {
 				if n.Written == written {
-					return h.why(i, event, note)
+					w := h.why(i, event, note)
+					w.Ways = h.beside(name, written)
+					return w
 				}
 			}
 		}
@@ -59,15 +90,15 @@ func (h *Hand) why(index, event, note int) *draw.Why {
 	*prices = append([][4]plan.Cost(nil), *prices...)
 	n := h.Score.Events[event].Notes[note]
 	for f := range int8(4) {
-		if best.Events[event].Stroke[f] == n.String || (*prices)[note][f] == plan.None {
-			continue
+		if best.Events[event].Stroke[f] == n.String || (*prices)[note][f] == plan.None && !h.Score.Housed() {
+			continue // a house fingering gives way to a finger that is asked for
 		}
 		other, _ := solve.Best(asked(h.Score, n.Written, f+1), h.Rules)
-		if len(other.Dropped) > len(best.Dropped) {
+		if lost(&other) > lost(&best) {
 			(*prices)[note][f] = plan.None
 			continue
 		}
-		(*prices)[note][f], others[f] = other.Cost-best.Cost, &other
+		(*prices)[note][f], others[f] = max(0, other.Cost-best.Cost), &other
 	}
 	r := explain.Finger(&h.Score, &h.Rules, &best, others, event, note)
 	w := &draw.Why{Written: n.Written, Hand: index, Event: event, Note: note, Title: r.Title, Text: r.Text}
@@ -75,6 +106,16 @@ func (h *Hand) why(index, event, note int) *draw.Why {
 		w.Others = append(w.Others, draw.Other(o))
 	}
 	return w
+}
+
+// lost counts what a plan left out, but for house fingerings.
+func lost(p *plan.Plan) (n int) {
+	for _, d := range p.Dropped {
+		if len(d.House) == 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // asked is the score with a finger asked for on a note, every time it comes.

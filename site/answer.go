@@ -3,11 +3,13 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
+	"unicode/utf8"
 
 	"readyhand/engine"
 )
 
-// This file is the only place where plan meets the engine.
+// This file and notes.go are the only places where plan meets the engine.
 
 // understood reports what is wrong with a sentence by itself.
 func understood(sentence string) error {
@@ -31,17 +33,17 @@ func together(sentences []string) error {
 // answer asks the engine about the tune and prints what it says, and the remarks
 // apart from it. Where there is no tune, JSON tells so with no hands in it.
 func (a asked) answer(to streams) int {
-	found := engine.Read(a.block.text).Answer(a.sentences...)
-	remarks := a.lost
-	if remarks != nil {
+	course, remarks := houseBeside(a.file)
+	found := course.Read(a.block.text).Answer(a.sentences...)
+	if a.lost != nil {
 		found.Hands = nil
+		remarks = a.lost
 	} else {
-		for _, r := range found.Remarks {
-			line, column := 1, 1 // for what was said on the command line
-			if r.From >= 0 {
-				line, column = a.place(int(r.From))
-			}
-			remarks = append(remarks, remark{a.file, line, column, severity(r.Severity.String()), r.Message, r.Suggestion})
+		remarks = append(remarks, a.placed(found)...)
+	}
+	if a.fingering != nil && a.lost == nil {
+		if wrong := found.Own(*a.fingering); wrong != nil {
+			return misread(to, *a.fingering, wrong)
 		}
 	}
 	write(to.err, remarks, true)
@@ -58,4 +60,32 @@ func (a asked) answer(to streams) int {
 		return trouble
 	}
 	return done
+}
+
+// placed gives what the engine said its places in the file.
+func (a asked) placed(found engine.Answer) (remarks []remark) {
+	for _, r := range found.Remarks {
+		line, column := 1, 1 // for what was said on the command line
+		if r.From >= 0 {
+			line, column = a.place(int(r.From))
+		}
+		remarks = append(remarks, remark{a.file, line, column, severity(r.Severity.String()), r.Message, r.Suggestion})
+	}
+	return remarks
+}
+
+// misread points at the place in a fingering that cannot be read.
+func misread(to streams, text string, wrong *engine.Misread) int {
+	at := utf8.RuneCountInString(text[:wrong.At])
+	fmt.Fprintf(to.err, "readyhand plan: -fingering, place %d: %s %s\n  %s\n  %s^\n", at+1, wrong.Message, wrong.Suggestion,
+		strings.Map(oneLine, text), strings.Repeat(" ", at))
+	return notClear
+}
+
+// oneLine shows what would break a line as a space.
+func oneLine(r rune) rune {
+	if r < ' ' {
+		return ' '
+	}
+	return r
 }

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"github.com/yuin/goldmark"
 )
@@ -93,7 +94,13 @@ func buildCourse(c *course, o order) (outcome, error) {
 		return outcome{}, err
 	}
 	defer st.drop()
-	files := sync.OnceValues(func() (engineFiles, error) { return readEngine(o.engine) })
+	files := sync.OnceValues(func() (engineFiles, error) {
+		e, err := readEngine(o.engine)
+		if err == nil && !st.had(e.spare()) {
+			go e.packed() // while the pages are made
+		}
+		return e, err
+	})
 	w := &work{course: c, md: newMarkdown(), ask: o.ask, put: st.put, layout: newLayout(c, looks),
 		script: func() (string, error) {
 			e, err := files()
@@ -138,23 +145,15 @@ type page struct {
 func (w *work) pages() error {
 	w.done = make([]page, 1+len(w.course.lessons))
 	failed := make([]error, len(w.done))
-	next := make(chan int)
-	var all sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		all.Go(func() {
-			var words, out bytes.Buffer
-			for i := range next {
-				words.Reset()
-				out.Reset()
-				failed[i] = w.page(i, &words, &out)
-			}
-		})
-	}
-	for i := range w.done {
-		next <- i
-	}
-	close(next)
-	all.Wait()
+	each(len(w.done), func() func(i int) {
+		var words sheet
+		var out bytes.Buffer
+		return func(i int) {
+			words.Reset()
+			out.Reset()
+			failed[i] = w.page(i, &words, &out)
+		}
+	})
 	for _, err := range failed {
 		if err != nil {
 			return err
@@ -163,8 +162,24 @@ func (w *work) pages() error {
 	return nil
 }
 
+// each does something for every number below n, on all processors. On each of
+// them worker is called once, and what it gives for number after number.
+func each(n int, worker func() func(i int)) {
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		all.Go(func() {
+			do := worker()
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
+			}
+		})
+	}
+	all.Wait()
+}
+
 // page makes page i: 0 is the front page.
-func (w *work) page(i int, words, out *bytes.Buffer) error {
+func (w *work) page(i int, words *sheet, out *bytes.Buffer) error {
 	l, lay := w.course.front, w.layout
 	if i > 0 {
 		l = w.course.lessons[i-1]
@@ -284,7 +299,7 @@ func (w *work) files(st *staging, looks theme, files func() (engineFiles, error)
 		}
 		put = append(put, looks.loader, e.exec, e.wasm)
 		if !st.keep(e.spare()) {
-			script, err := e.spareScript()
+			script, err := e.packed()
 			if err != nil {
 				return err
 			}

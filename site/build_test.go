@@ -272,6 +272,7 @@ func TestNew(t *testing.T) {
 	require.NoError(t, problem)
 	assert.Empty(t, remarks)
 	assert.Equal(t, 2, lessons)
+	assert.FileExists(t, filepath.Join(dir, contentFolder, houseFile))
 	site := filepath.Join(dir, ".site")
 	code, _, err = readyhand("", "build", "-engine", fakeEngine(t), "-o", site, dir)
 	assert.Equal(t, done, code, err)
@@ -292,7 +293,7 @@ func TestStarterSentences(t *testing.T) {
 	text, err := starter.ReadFile("starter/second-tune.md")
 	require.NoError(t, err)
 	found := regexp.MustCompile("\\| `%%ready ([^`]+)` \\|").FindAllStringSubmatch(string(text), -1)
-	require.Len(t, found, 11)
+	require.Len(t, found, 12)
 	for _, row := range found {
 		message, _, ok := engine.Check(row[1])
 		assert.True(t, ok || row[1] == "phrase", "%s: %s", row[1], message)

@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"readyhand/engine"
 )
 
 // Every remark has its place, says what is wrong, and what to write. The first
@@ -73,6 +75,11 @@ func TestRemarks(t *testing.T) {
 		{"one file for two", ok + "[b](b.pdf) [B](B.pdf)\n", map[string]string{"b.pdf": "1", "B.pdf": "2"},
 			`a.md:4:12: error: The site cannot hold "B.pdf" beside "b.pdf": some disks take them for the same.`},
 		{"a file named as a page", ok + "[b](A.html) [b](A.html)\n", map[string]string{"A.html": "1"}, "a.md:4:1: error: The site cannot hold \"A.html\": a page of it has that name.\na.md:4:13: error: The site"},
+		{"house fingerings", ok, map[string]string{houseFile: "# mine\ncut 1 2\n0 +4 +7 4 2 1\n"}, ""},
+		{"not all of them", ok, map[string]string{houseFile: "cut 1 2\n\n  cat 1 2 % é\ntap 1 2\ncut 2 3\n"},
+			"house.txt:3:3: error: \"cat\" is not the name of an ornament. (Write cut.)\nhouse.txt:4:1: error: The higher string has the finger nearer the thumb\nhouse.txt:5:1: warning: This has a house fingering in a line above"},
+		{"house fingerings in other letters", ok, map[string]string{houseFile: "cut 1 2 # \xff\n"}, "house.txt:1:11: error: This letter cannot be read"},
+		{"house fingerings that are a folder", ok, map[string]string{houseFile + "/x": ""}, "house.txt:1:1: error: The house fingerings cannot be read: "},
 		{"other blocks", ok + "```\nX:1\n```\n\n    abc\n", nil, ""},
 	} {
 		files := map[string]string{"a.md": row.a}
@@ -128,8 +135,8 @@ func TestRemarksInATune(t *testing.T) {
 	} {
 		source := lessonText("A", row.body)
 		l := readLesson("a.md", "a.md", []byte(source))
-		p := prose{lesson: l, body: l.source[l.body:]}
-		ask := func(blocks []block) []answered {
+		p := prose{lesson: l, course: &course{}, body: l.source[l.body:]}
+		ask := func(_ engine.Course, blocks []block) []answered {
 			require.Len(t, blocks, 1, row.why)
 			assert.Equal(t, row.tune, blocks[0].text, row.why)
 			return []answered{{remarks: []tuneRemark{{remark{severity: isError, message: "So."}, row.at}}}}

@@ -24,6 +24,7 @@ type course struct {
 	front   *lesson   // index.md; nil if there is none
 	lessons []*lesson // in the order they are taught
 	byName  map[string]*lesson
+	house   engine.Course
 	remarks []remark // those of the front matter among them
 
 	assets sync.Map // what stood at a path when it was first asked for: path to *asset
@@ -72,9 +73,8 @@ func openCourse(dir string) (*course, error) {
 		root.Close()
 		return nil, fmt.Errorf("the lessons in %s cannot be read: %w", dir, reason(err))
 	}
-	for _, e := range entries {
-		c.enter(e)
-	}
+	c.house, c.remarks = readHouse(root.FS(), c.file(houseFile))
+	c.enter(entries)
 	c.arrange()
 	return c, nil
 }
@@ -93,35 +93,51 @@ func reason(err error) error {
 // file is how remarks name a file of the course.
 func (c *course) file(name string) string { return filepath.Join(c.dir, filepath.FromSlash(name)) }
 
-// enter takes in one entry of the folder.
-func (c *course) enter(e fs.DirEntry) {
-	name := e.Name()
-	if strings.HasPrefix(name, ".") {
-		return
+// enter takes in the entries of the folder. The lessons among them are read on
+// all processors.
+func (c *course) enter(entries []fs.DirEntry) {
+	type entered struct {
+		lesson *lesson
+		wrong  remark // where there is no lesson
 	}
-	if e.IsDir() {
-		c.lookInto(name)
-		return
-	}
-	if !isLesson(e) {
-		return
-	}
-	source, message, suggestion := c.read(name)
-	if message != "" {
-		c.remarks = append(c.remarks, remark{c.file(name), 1, 1, isError, message, suggestion})
-		return
-	}
-	l := readLesson(name, c.file(name), source)
-	c.remarks = append(c.remarks, l.remarks...)
-	c.byName[name] = l
-	if name == frontPage {
-		c.front = l
-		if l.title != "" {
-			c.name = l.title
+	read := make([]entered, len(entries))
+	each(len(entries), func() func(i int) {
+		return func(i int) {
+			if name := entries[i].Name(); isLesson(entries[i]) {
+				source, message, suggestion := c.read(name)
+				if message != "" {
+					read[i].wrong = remark{c.file(name), 1, 1, isError, message, suggestion}
+					return
+				}
+				read[i].lesson = readLesson(name, c.file(name), source)
+			}
 		}
+	})
+	for i, e := range entries {
+		l := read[i].lesson
+		switch {
+		case e.IsDir() && !strings.HasPrefix(e.Name(), "."):
+			c.lookInto(e.Name())
+		case l != nil:
+			c.take(l)
+		case isLesson(e):
+			c.remarks = append(c.remarks, read[i].wrong)
+		}
+	}
+}
+
+// take takes in one lesson.
+func (c *course) take(l *lesson) {
+	c.remarks = append(c.remarks, l.remarks...)
+	c.byName[l.name] = l
+	if l.name != frontPage {
+		c.lessons = append(c.lessons, l)
 		return
 	}
-	c.lessons = append(c.lessons, l)
+	c.front = l
+	if l.title != "" {
+		c.name = l.title
+	}
 }
 
 // read reads a lesson's file, or says why it cannot be read.

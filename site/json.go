@@ -17,6 +17,7 @@ type planJSON struct {
 	Harp    harpJSON     `json:"harp"`
 	Tempo   tempoJSON    `json:"tempo"`
 	Hands   []handJSON   `json:"hands"`
+	Check   *checkJSON   `json:"check,omitempty"` // of a fingering of all notes, from -fingering or from the tune
 	Remarks []remarkJSON `json:"remarks"`
 }
 
@@ -34,12 +35,46 @@ type tempoJSON struct {
 }
 
 type handJSON struct {
-	Hand     string        `json:"hand"`
-	Cost     charge        `json:"cost"`
-	Sharing  charge        `json:"sharing"`
-	Notes    []noteJSON    `json:"notes"`
-	Placings []placingJSON `json:"placings"`
-	Sites    []siteJSON    `json:"sites"`
+	Hand       string         `json:"hand"`
+	Cost       charge         `json:"cost"`
+	Sharing    charge         `json:"sharing"`
+	Recurrence recurrenceJSON `json:"recurrence"`
+	Notes      []noteJSON     `json:"notes"`
+	Placings   []placingJSON  `json:"placings"`
+	Sites      []siteJSON     `json:"sites"`
+	House      []houseJSON    `json:"house"`
+	Others     []otherJSON    `json:"alternatives"`
+}
+
+type otherJSON struct {
+	From    string         `json:"from"`
+	To      string         `json:"to"`
+	Extra   charge         `json:"extra"`
+	Near    bool           `json:"near"`
+	Fingers map[string]int `json:"fingers"` // by the id of a note: those that are others
+	Buys    string         `json:"buys"`
+}
+
+type checkJSON struct {
+	Playable bool     `json:"playable"`
+	Extra    *charge  `json:"extra"` // null where it cannot be played
+	Reasons  []string `json:"reasons"`
+}
+
+// houseJSON is one house fingering: of an ornament ("12.cut"), or of a chord, by
+// its lowest note.
+type houseJSON struct {
+	At       string  `json:"at"`
+	Fingers  string  `json:"fingers"`
+	Extra    *charge `json:"extra"` // what following it costs; null where it is not followed
+	Followed bool    `json:"followed"`
+}
+
+// recurrenceJSON is what it takes that bars alike have the same fingers.
+type recurrenceJSON struct {
+	Extra   charge `json:"extra"`
+	Gap     charge `json:"gap"`     // of extra, what is not proved to be needed
+	Figures int    `json:"figures"` // different bars that come again
 }
 
 type noteJSON struct {
@@ -121,6 +156,9 @@ func writeJSON(w io.Writer, a engine.Answer, remarks []remark) error {
 	for _, h := range a.Hands {
 		out.Hands = append(out.Hands, newHandJSON(h, a.Tempo.QuarterMS))
 	}
+	if v := a.Verdict; v != nil {
+		out.Check = &checkJSON{v.Playable, newCharge(int64(v.Extra)), v.Reasons}
+	}
 	for _, r := range remarks {
 		out.Remarks = append(out.Remarks, remarkJSON{r.line, r.column, string(r.severity), r.message, r.suggestion})
 	}
@@ -131,7 +169,8 @@ func writeJSON(w io.Writer, a engine.Answer, remarks []remark) error {
 
 func newHandJSON(h engine.Hand, quarterMS int32) handJSON {
 	out := handJSON{Hand: h.Rules.Hand.Name, Cost: charge(h.Plan.Cost), Sharing: charge(h.Plan.Sharing),
-		Notes: []noteJSON{}, Placings: []placingJSON{}, Sites: []siteJSON{}}
+		Recurrence: recurrenceJSON{charge(h.Plan.Likeness.Extra), charge(h.Plan.Likeness.Gap), h.Plan.Likeness.Figures},
+		Notes:      []noteJSON{}, Placings: []placingJSON{}, Sites: []siteJSON{}, House: []houseJSON{}, Others: []otherJSON{}}
 	for k, p := range h.Plan.Placings {
 		pj := placingJSON{ID: k + 1, First: firstID(h, p.First), Last: lastID(h, p.Last),
 			Fingers: map[string]int{}, Kept: []int{}, Free: map[string]int{}, Move: p.Move.String()}
@@ -149,11 +188,30 @@ func newHandJSON(h engine.Hand, quarterMS int32) handJSON {
 		}
 		out.Placings = append(out.Placings, pj)
 	}
+	for _, u := range h.Plan.House {
+		uj := houseJSON{Fingers: engine.Fingers(u.Fingers), Followed: u.Followed}
+		if u.Gap >= 0 {
+			uj.At = h.Score.Gaps[u.Gap].Sites[u.Site].ID(u.Which)
+		} else {
+			uj.At = firstID(h, u.Event)
+		}
+		if u.Followed {
+			uj.Extra = newCharge(int64(u.Extra))
+		}
+		out.House = append(out.House, uj)
+	}
 	for j := range h.Plan.Gaps {
 		out.ornaments(h, j, quarterMS)
 		if j < len(h.Plan.Events) {
 			out.event(h, j)
 		}
+	}
+	for _, w := range h.Ways() {
+		o := otherJSON{w.From, w.To, charge(w.Extra), w.Near, map[string]int{}, w.Buys}
+		for _, f := range w.Fingers {
+			o.Fingers[f.ID] = f.Finger
+		}
+		out.Others = append(out.Others, o)
 	}
 	return out
 }

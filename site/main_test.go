@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -19,6 +20,13 @@ const asCommand = "READYHAND_AS_COMMAND"
 func TestMain(m *testing.M) {
 	if os.Getenv(asCommand) != "" {
 		os.Exit(run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr}))
+	}
+	if folders := filepath.SplitList(os.Getenv(bare)); len(folders) == 2 {
+		if err := runBare(folders[0], folders[1]); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(trouble)
+		}
+		return
 	}
 	os.Exit(m.Run())
 }

@@ -42,10 +42,11 @@ func toTree(md goldmark.Markdown, body []byte, l limits, ids parser.IDs) (tree a
 	return md.Parser().Parse(watched{text.NewReader(body), w}, parser.WithContext(w)), nil
 }
 
-// A ready node holds HTML that is finished: a tune, a recording.
+// A ready node holds HTML that is finished: a tune, a recording. It is in pieces,
+// because a tune's is long and need not be written twice.
 type ready struct {
 	ast.BaseBlock
-	html string
+	html []string
 }
 
 var kindReady = ast.NewNodeKind("Ready")
@@ -59,7 +60,9 @@ type finished struct{}
 func (finished) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(kindReady, func(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if entering {
-			w.WriteString(n.(*ready).html)
+			for _, piece := range n.(*ready).html {
+				w.WriteString(piece)
+			}
 		}
 		return ast.WalkSkipChildren, nil
 	})
@@ -117,8 +120,15 @@ func (p *prose) say(s severity, at int, message, suggestion string) {
 	p.said = append(p.said, p.remarkAt(s, p.lesson.body+at, message, suggestion))
 }
 
+// A sheet is what the HTML of a lesson's words is written on. Goldmark writes on
+// it as it is (a util.BufWriter), with no buffer of its own for every page.
+type sheet struct{ bytes.Buffer }
+
+func (s *sheet) Buffered() int { return s.Len() }
+func (s *sheet) Flush() error  { return nil }
+
 // render makes the HTML of a lesson's words into out. What is wrong is in said.
-func (p *prose) render(md goldmark.Markdown, ask asker, out *bytes.Buffer) (ids headings, err error) {
+func (p *prose) render(md goldmark.Markdown, ask asker, out *sheet) (ids headings, err error) {
 	ids = newHeadings()
 	tree, past := toTree(md, p.body, usual, ids)
 	if past != nil {
@@ -249,7 +259,7 @@ func (p *prose) setTunes(ask asker) {
 	if len(p.blocks) == 0 {
 		return
 	}
-	for i, a := range ask(p.blocks) {
+	for i, a := range ask(p.course.house, p.blocks) {
 		for _, r := range a.remarks {
 			p.said = append(p.said, p.remarkIn(p.blocks[i], r))
 		}
@@ -258,10 +268,9 @@ func (p *prose) setTunes(ask asker) {
 	}
 }
 
-// section is the place of one tune in the page.
-func section(number int, a answered) string {
+// section is the place of one tune in the page, in pieces.
+func section(number int, a answered) []string {
 	var b strings.Builder
-	b.Grow(len(a.markup) + 128)
 	b.WriteString(`<section class="ready" id="b`)
 	b.WriteString(strconv.Itoa(number))
 	b.WriteString(`" data-sum="`)
@@ -273,7 +282,5 @@ func section(number int, a answered) string {
 	}
 	escape(&b, a.title)
 	b.WriteString(`">`)
-	b.WriteString(a.markup)
-	b.WriteString("</section>\n")
-	return b.String()
+	return []string{b.String(), a.markup, "</section>\n"}
 }

@@ -61,7 +61,7 @@ func (p *prose) image(n *ast.Image) ast.Node {
 		return nil
 	}
 	if kind := players[strings.ToLower(path.Ext(t.asset.path))]; kind != "" {
-		return &ready{html: player(kind, t.href, words)}
+		return &ready{html: []string{player(kind, t.href, words)}}
 	}
 	return nil
 }

@@ -10,7 +10,7 @@ import (
 	"strings"
 )
 
-//go:embed starter/*.md
+//go:embed starter/*.md starter/house.txt
 var starter embed.FS
 
 // runNew is the command new.
@@ -28,7 +28,7 @@ func runNew(args []string, to streams) int {
 		return trouble
 	}
 	me, dir := typed(os.Args[0]), typed(files[0])
-	fmt.Fprintf(to.out, "%s holds two lessons, to be written over. Next:\n\n"+
+	fmt.Fprintf(to.out, "%s holds two lessons and your house fingerings, to be written over. Next:\n\n"+
 		"  %[2]s serve %[3]s    show them here and follow what you write\n"+
 		"  %[2]s check %[3]s    say what is wrong, and where\n"+
 		"  %[2]s build %[3]s    make the site\n", filepath.Join(files[0], contentFolder), me, dir)

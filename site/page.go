@@ -22,6 +22,7 @@ type layout struct {
 	css     string // file names
 	icon    string
 	script  string // the whole element that starts the engine
+	house   string // the course's house fingerings, for the engine
 	lessons []*lesson
 	items   []string // of the list of lessons in the head of a page
 }
@@ -31,7 +32,7 @@ type layout struct {
 const around = 15
 
 func newLayout(c *course, t theme) *layout {
-	lay := &layout{site: c.name, css: t.css.name, icon: t.icon.name, lessons: c.lessons}
+	lay := &layout{site: c.name, css: t.css.name, icon: t.icon.name, lessons: c.lessons, house: c.house.String()}
 	for _, l := range c.lessons {
 		lay.items = append(lay.items, `<li><a href="`+escaped(pathEscape(l.address))+`">`+escaped(l.called())+"</a></li>\n")
 	}
@@ -143,7 +144,13 @@ func (lay *layout) head(out *bytes.Buffer, title, summary string, tunes bool) {
 	if tunes {
 		out.WriteString(lay.script)
 	}
-	out.WriteString("</head>\n<body>\n<a class=\"skip\" href=\"#lesson\">To the lesson</a>\n")
+	out.WriteString("</head>\n<body")
+	if tunes && lay.house != "" {
+		out.WriteString(` data-house="`)
+		escape(out, lay.house)
+		out.WriteString(`"`)
+	}
+	out.WriteString(">\n<a class=\"skip\" href=\"#lesson\">To the lesson</a>\n")
 }
 
 // ours marks a page as made by this program, so that a build never replaces a

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -8,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 )
@@ -18,6 +20,9 @@ type asked struct {
 	block     block
 	sentences []string // "strings 34", "cut@12 off", in the order they were said
 	json      bool
+	fingering *string // the player's own fingers; nil if none
+	reading   bool    // only the notes are asked for: no harp, no hand
+	abc       bool    // only the tune is asked for, as strict ABC
 
 	place func(at int) (line, column int) // of a byte of the tune, in the file
 	lost  []remark                        // why there is no tune to answer; nil if there is one
@@ -32,7 +37,9 @@ var spoken = [][2]string{
 	{"spacing", "from string to string in millimetres, such as `14.5`"},
 	{"hand", "which hand plays, `right` or left"},
 	{"reach", "how far the hand opens beside a usual one, such as `1.0`"},
+	{"style", "from placing to placing, `connected` or lifted"},
 	{"fingers", "which fingers play, `1234` or 123"},
+	{"transpose", "strings up, `2` (or -2 for down), or the key to move the tune to, such as D"},
 	{"tempo", "beats a minute, such as `120` quarters or 3/8=80"},
 }
 
@@ -42,6 +49,12 @@ func runPlan(args []string, to streams) int {
 	a, code, ok := readPlan(args, to)
 	if !ok {
 		return code
+	}
+	if a.reading {
+		return a.notes(to)
+	}
+	if a.abc {
+		return a.strict(to)
 	}
 	return a.answer(to)
 }
@@ -61,6 +74,12 @@ func readPlan(args []string, to streams) (a asked, code int, ok bool) {
 		f.Func(s[0], s[1], say(s[0]))
 	}
 	f.BoolVar(&a.json, "json", false, "print the whole answer as JSON")
+	f.BoolVar(&a.reading, "notes", false, "with -json, print only the notes as they are read, to hold against other programs")
+	f.Func("fingering", "your own `FINGERS` of every written note, held against the best: \"3 2 1 | 4+2+1\", with | where the hand is set anew, the fingers of a chord from its lowest string, ? for any", func(words string) error {
+		a.fingering = &words
+		return nil
+	})
+	f.BoolVar(&a.abc, "abc", false, "print only the tune, as strict ABC, transposed if that is asked for")
 	tune := f.Int("tune", 1, "the `NUMBER` of a tune in a lesson; 1, the first, if none is named")
 	files, code, ok := parse(f, args, 1)
 	switch {
@@ -70,9 +89,13 @@ func readPlan(args []string, to streams) (a asked, code int, ok bool) {
 		return a, unclear(f, "Name a file with a tune, or - for what is typed or piped in."), false
 	case *tune < 1:
 		return a, unclear(f, "Tunes are counted from 1."), false
+	case a.reading && !a.json:
+		return a, unclear(f, "-notes is for other programs: write -json with it."), false
 	}
-	if err := together(a.sentences); err != nil {
-		return a, unclear(f, err.Error()), false
+	if len(a.sentences) > 0 {
+		if err := together(a.sentences); err != nil {
+			return a, unclear(f, err.Error()), false
+		}
 	}
 	a.read(files[0], *tune, to)
 	return a, done, true
@@ -84,7 +107,7 @@ func (a *asked) read(file string, tune int, to streams) {
 	var text []byte
 	var err error
 	if file == "-" {
-		a.file = "standard input"
+		a.file = typedIn
 		text, err = readAtMost(to.in)
 	} else {
 		var in *os.File
@@ -101,12 +124,16 @@ func (a *asked) read(file string, tune int, to streams) {
 		a.lose(unreadable(err))
 		return
 	}
+	lesson := strings.EqualFold(filepath.Ext(file), ".md")
+	if !lesson {
+		text = oldLetters(text)
+	}
 	if at := firstBad(text); at >= 0 {
 		line, column := position(text, at)
 		a.lost = append(a.lost, remark{a.file, line, column, isError, badLetter, saveAsUTF8})
 		return
 	}
-	if strings.EqualFold(filepath.Ext(file), ".md") {
+	if lesson {
 		a.fromLesson(text, tune)
 		return
 	}
@@ -116,6 +143,28 @@ func (a *asked) read(file string, tune int, to streams) {
 	}
 	a.block = block{text: string(text)}
 	a.place = func(at int) (int, int) { return position(text, max(0, at)) }
+}
+
+// typedIn is how remarks name a tune that is typed or piped in.
+const typedIn = "standard input"
+
+// oldLetters gives a tune in UTF-8 of which some letters were written in Latin-1,
+// as most ABC was before 2010: every byte that is none in UTF-8 is one in Latin-1.
+// What has a zero byte is no tune and stays as it is.
+func oldLetters(text []byte) []byte {
+	if utf8.Valid(text) || bytes.IndexByte(text, 0) >= 0 {
+		return text
+	}
+	var now []byte
+	for len(text) > 0 {
+		r, n := utf8.DecodeRune(text)
+		if r == utf8.RuneError && n == 1 {
+			r = rune(text[0]) // Latin-1 is the start of Unicode
+		}
+		now = utf8.AppendRune(now, r)
+		text = text[n:]
+	}
+	return now
 }
 
 // lose says that there is no tune, and why.

@@ -19,6 +19,7 @@ type staging struct {
 	target string // the folder of the site
 	dir    string // the folder in the making
 	lock   *os.File
+	first  bool            // there is no old site
 	made   map[string]bool // what is in it, by path
 	fresh  bool            // something in it is not in the old site
 	mu     sync.Mutex
@@ -80,7 +81,8 @@ func makeStaging(target string) (*staging, error) {
 		return nil, err
 	}
 	hold(lock, false)
-	return &staging{target: target, dir: dir, lock: lock, made: map[string]bool{}}, nil
+	_, err = os.Lstat(target)
+	return &staging{target: target, dir: dir, lock: lock, first: errors.Is(err, fs.ErrNotExist), made: map[string]bool{}}, nil
 }
 
 // alone keeps other builds from beginning or ending in the same folder until
@@ -167,8 +169,17 @@ func (s *staging) mark() {
 
 func (s *staging) old(name string) string { return filepath.Join(s.target, filepath.FromSlash(name)) }
 
+// had reports whether the old site has a file of this name.
+func (s *staging) had(name string) bool {
+	_, err := os.Lstat(s.old(name))
+	return err == nil
+}
+
 // same finds a file of the old site that is this very one; nil if there is none.
 func (s *staging) same(name string, data []byte) os.FileInfo {
+	if s.first {
+		return nil
+	}
 	f, err := os.Open(s.old(name))
 	if err != nil {
 		return nil
@@ -178,10 +189,25 @@ func (s *staging) same(name string, data []byte) os.FileInfo {
 	if err != nil || info.Size() != int64(len(data)) {
 		return nil
 	}
-	if had, err := io.ReadAll(f); err != nil || !bytes.Equal(had, data) {
+	if !holds(f, data) {
 		return nil
 	}
 	return info
+}
+
+// holds reports whether this is all that a file holds.
+func holds(f *os.File, data []byte) bool {
+	piece := make([]byte, min(len(data)+1, 32<<10))
+	for {
+		n, err := f.Read(piece)
+		if !bytes.HasPrefix(data, piece[:n]) {
+			return false
+		}
+		data = data[n:]
+		if err != nil {
+			return err == io.EOF && len(data) == 0
+		}
+	}
 }
 
 // link takes a file over from the old site, if it is still the one that was

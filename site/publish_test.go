@@ -137,3 +137,20 @@ func TestSwap(t *testing.T) {
 	require.NoError(t, swap(filepath.Join(top, "fresh"), filepath.Join(top, "site")))
 	assert.Equal(t, "newer", tree(t, filepath.Join(top, "site"))["a"])
 }
+
+// A page that is as long as the old one is still another.
+func TestHolds(t *testing.T) {
+	long := strings.Repeat("0123456789abcdef", 5000) // more than is read at once
+	for _, c := range []struct {
+		file, page string
+		want       bool
+	}{
+		{"", "", true}, {"a", "", false}, {"", "a", false}, {"ab", "ab", true}, {"ab", "ac", false},
+		{long, long, true}, {long, long[:len(long)-1] + "x", false}, {long + "x", long, false}, {long, long + "x", false},
+	} {
+		f, err := os.Open(filepath.Join(folder(t, map[string]string{"f": c.file}), "f"))
+		require.NoError(t, err)
+		assert.Equal(t, c.want, holds(f, []byte(c.page)), "%.9q %.9q", c.file, c.page)
+		f.Close()
+	}
+}

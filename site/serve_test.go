@@ -16,6 +16,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"readyhand/engine"
 )
 
 // shown serves a course as readyhand serve does, and follows its changes.
@@ -213,15 +215,17 @@ func TestMemory(t *testing.T) {
 	m := newMemory()
 	tune := []block{{text: "X:1\nT:Kept\nK:C\nC\n"}}
 	m.turn()
-	first := m.ask(tune)
+	first := m.ask(engine.Course{}, tune)
 	require.Len(t, first, 1)
 	assert.Equal(t, "Kept", first[0].title)
 	m.turn()
 	m.last["X:1\nT:Kept\nK:C\nC\n\x00"][0].title = "from memory"
-	assert.Equal(t, "from memory", m.ask(tune)[0].title)
+	assert.Equal(t, "from memory", m.ask(engine.Course{}, tune)[0].title)
+	house, _ := engine.NewCourse("cut 1 2")
+	assert.Equal(t, "Kept", m.ask(house, tune)[0].title, "with other house fingerings it is another question")
 	m.turn()
 	m.turn()
-	assert.Equal(t, "Kept", m.ask(tune)[0].title, "what a build did not ask for is forgotten")
+	assert.Equal(t, "Kept", m.ask(engine.Course{}, tune)[0].title, "what a build did not ask for is forgotten")
 }
 
 func TestServeTakesAnotherPort(t *testing.T) {

@@ -73,16 +73,16 @@ type tuneRemark struct {
 	at int
 }
 
-// An asker answers all tunes of one page.
-type asker func(blocks []block) []answered
+// An asker answers all tunes of one page of a course.
+type asker func(course engine.Course, blocks []block) []answered
 
 // askEngine is where the site asks the engine about the tunes of a page.
-func askEngine(blocks []block) []answered {
+func askEngine(course engine.Course, blocks []block) []answered {
 	texts := make([]string, len(blocks))
 	for i, b := range blocks {
 		texts[i] = b.text
 	}
-	page := engine.Open(texts, "", "")
+	page := course.Open(texts, "", "")
 	answers := make([]answered, len(blocks))
 	for i := range blocks {
 		a := page.Answer(i)
@@ -107,8 +107,9 @@ func newMemory() *memory { return &memory{now: map[string][]answered{}} }
 // turn begins a build: what it does not ask for again is forgotten after it.
 func (m *memory) turn() { m.last, m.now = m.now, map[string][]answered{} }
 
-func (m *memory) ask(blocks []block) []answered {
+func (m *memory) ask(course engine.Course, blocks []block) []answered {
 	var key strings.Builder
+	key.WriteString(course.String())
 	for _, b := range blocks {
 		key.WriteString(b.text)
 		key.WriteByte(0)
@@ -118,7 +119,7 @@ func (m *memory) ask(blocks []block) []answered {
 	got, ok := m.last[k]
 	m.mu.Unlock()
 	if !ok {
-		got = askEngine(blocks)
+		got = askEngine(course, blocks)
 	}
 	m.mu.Lock()
 	m.now[k] = got

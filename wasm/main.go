@@ -17,6 +17,7 @@ const storageKey = "readyhand"
 
 // widget is the page in front of the reader: one state, and where it is shown.
 type widget struct {
+	course  engine.Course
 	page    engine.Page
 	texts   []string            // the ABC of every block, as the page holds it
 	blocks  []*dom.BasicElement // the sections that show them, in the same order
@@ -26,6 +27,9 @@ type widget struct {
 
 func main() {
 	w := &widget{kept: storage("getItem", storageKey)}
+	if house := document().Get("body").Call("getAttribute", "data-house"); house.Type() == js.TypeString {
+		w.course, _ = engine.NewCourse(house.String())
+	}
 	sections := document().Call("querySelectorAll", "section.ready")
 	for i := range sections.Length() {
 		section := sections.Index(i)
@@ -47,7 +51,7 @@ func (w *widget) open(address string) (ok bool) {
 	defer excuse()
 	restore := keepFocus()
 	w.address = address
-	w.page = engine.Open(w.texts, address, w.kept)
+	w.page = w.course.Open(w.texts, address, w.kept)
 	for i, block := range w.blocks {
 		// The first block shows whether engine and page agree; the others are worked
 		// out when they are used.

@@ -63,7 +63,7 @@ func (c Choice) Harp() harp.Harp {
 }
 
 // Hand gives the hand that plays: the one chosen, else the one named, "right"
-// or "left", with the fingers in use and the reach that were chosen.
+// or "left", with the fingers in use, the reach and the spans that were chosen.
 func (c Choice) Hand(name string) hand.Hand {
 	inUse, stretch := "1234", int32(1000)
 	if v, ok := c.about(whichHand, 0); ok {
@@ -79,7 +79,18 @@ func (c Choice) Hand(name string) hand.Hand {
 	if !ok {
 		return hand.Usual("right")
 	}
+	for i, pair := range hand.Pairs() {
+		if v, ok := c.about(span12+subject(i), 0); ok {
+			h = h.WithSpan(pair[0], pair[1], v[0])
+		}
+	}
 	return h
+}
+
+// Lifted reports whether the hand comes off the strings between placings.
+func (c Choice) Lifted() bool {
+	v, _ := c.about(style, 0)
+	return v[0] == 1
 }
 
 // Tempo gives the milliseconds of a quarter note, if a tempo was chosen.

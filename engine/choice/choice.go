@@ -9,15 +9,19 @@
 //	why@12  why off       show why note 12 has its finger
 //	offer cut tap@12      on every note where they fit, or on one; offer nothing
 //	hand left  fingers 123  reach 0.9
+//	span12 80             what 1 and 2 hold in comfort, in millimetres
+//	style lifted          connected or lifted
 //	strings 34  lowest C2  tuning Eb  spacing 14.5
+//	transpose -2  transpose D
 //	tempo 1/4=92
+//	house cut 1 2         how an ornament or a chord is always fingered; see house.go
 //
 // On a page with several blocks a note carries its block, "cut@b2-12 off", and
 // so may a sentence about a whole block, "tempo@b2 1/4=92".
 //
 // The last sentence on a subject counts. String gives the sentences that count
-// in one fixed order: harp, hand and tempo, offers, ornaments, fingers, placings,
-// why; within each by block and note. Only the ornaments of one site keep the
+// in one fixed order: harp, hand and tempo, house fingerings, offers, ornaments,
+// fingers, placings, why; within each by block and note. Only the ornaments of one site keep the
 // order in which they were spoken of, because it decides: switching one on
 // switches the others off, and what was called likely last goes first when
 // likelihoods have to share (see site.go). So the text alone decides the result.
@@ -33,6 +37,7 @@ import (
 // new one. The zero Choice says nothing.
 type Choice struct {
 	said   []said  // sorted by key
+	houses []house // sorted by key
 	offers []offer // sorted by block
 	sites  []site  // sorted by key
 }
@@ -46,8 +51,16 @@ const (
 	tuning
 	spacing
 	reach
+	span12 // what a pair of fingers holds
+	span13
+	span14
+	span23
+	span24
+	span34
+	style
 	fingersInUse
 	whichHand
+	transposed
 	tempo
 	finger
 	boundary
@@ -99,6 +112,11 @@ func (c Choice) filter(keep func(block int, harp bool) bool) Choice {
 			kept.said = append(kept.said, s)
 		}
 	}
+	for _, h := range c.houses {
+		if keep(h.block, false) {
+			kept.houses = append(kept.houses, h)
+		}
+	}
 	for _, o := range c.offers {
 		if keep(o.block, false) {
 			kept.offers = append(kept.offers, o)
@@ -117,6 +135,9 @@ func (c Choice) filter(keep func(block int, harp bool) bool) Choice {
 func (c Choice) Over(base Choice) Choice {
 	for _, s := range c.said {
 		base = base.with(s)
+	}
+	for _, h := range c.houses {
+		base = base.housing(h)
 	}
 	for _, o := range c.offers {
 		base = base.offering(o)
@@ -141,6 +162,9 @@ func (c Choice) InBlock(name string) Choice {
 	for i := range here.said {
 		here.said[i].block = 0
 	}
+	for i := range here.houses {
+		here.houses[i].block = 0
+	}
 	for i := range here.offers {
 		here.offers[i].block = 0
 	}
@@ -156,7 +180,10 @@ func (c Choice) OnlyHarp() Choice {
 	return c.filter(func(block int, harp bool) bool { return harp && block == 0 })
 }
 
-// WithoutHarp gives the rest.
+// Kept is OnlyHarp and the house fingerings: the player's own, in every lesson.
+func (c Choice) Kept() Choice { return c.OnlyHouse().Over(c.OnlyHarp()) }
+
+// WithoutHarp is all but OnlyHarp.
 func (c Choice) WithoutHarp() Choice {
 	return c.filter(func(block int, harp bool) bool { return !harp || block != 0 })
 }
@@ -165,7 +192,7 @@ func (c Choice) WithoutHarp() Choice {
 func (c Choice) Equal(d Choice) bool { return c.String() == d.String() }
 
 // Empty reports whether nothing was said.
-func (c Choice) Empty() bool { return len(c.said)+len(c.offers)+len(c.sites) == 0 }
+func (c Choice) Empty() bool { return len(c.said)+len(c.houses)+len(c.offers)+len(c.sites) == 0 }
 
 // Most blocks of a page and notes of a block that a sentence can name (guesses,
 // far above any lesson).

@@ -41,8 +41,16 @@ func verbs() []verb {
 		{word: "tuning", subject: tuning, check: checkTuning, write: writeTuning},
 		{word: "spacing", subject: spacing, check: checkSpacing, write: writeThousandths},
 		{word: "reach", subject: reach, check: checkReach, write: writeThousandths},
+		{word: "span12", subject: span12, check: checkSpan, write: writeThousandths},
+		{word: "span13", subject: span13, check: checkSpan, write: writeThousandths},
+		{word: "span14", subject: span14, check: checkSpan, write: writeThousandths},
+		{word: "span23", subject: span23, check: checkSpan, write: writeThousandths},
+		{word: "span24", subject: span24, check: checkSpan, write: writeThousandths},
+		{word: "span34", subject: span34, check: checkSpan, write: writeThousandths},
+		{word: "style", subject: style, check: checkStyle, write: writeStyle},
 		{word: "fingers", subject: fingersInUse, check: checkFingers, write: writeFingers},
 		{word: "hand", subject: whichHand, check: checkHand, write: writeHand},
+		{word: "transpose", subject: transposed, check: checkTranspose, write: writeTranspose},
 		{word: "tempo", subject: tempo, check: checkTempo, write: writeTempo},
 		{word: "finger", subject: finger, shape: ofNote, check: checkFinger, write: writeFinger},
 		{word: "set", subject: boundary, shape: ofNote, fixed: int32(score.Set)},
@@ -131,13 +139,16 @@ func obey(c Choice, sentence string) (Choice, *Fault) {
 	word, at, placed := strings.Cut(strings.ToLower(words[0]), "@")
 	rest := strings.Join(words[1:], " ")
 	switch {
-	case word == "offer":
+	case word == "offer" || word == "house":
 		block, fault := 0, (*Fault)(nil)
 		if placed {
 			block, fault = whole(at, word)
 		}
 		if fault != nil {
 			return c, fault
+		}
+		if word == "house" {
+			return houseSentence(c, block, strings.Fields(strings.ToLower(rest)))
 		}
 		return offerSentence(c, block, strings.Fields(strings.ToLower(rest)))
 	case word == "why" && !placed && strings.ToLower(rest) == "off":
@@ -151,7 +162,7 @@ func obey(c Choice, sentence string) (Choice, *Fault) {
 			return v.obey(c, at, placed, rest)
 		}
 	}
-	known := append(names(), "offer")
+	known := append(names(), "offer", "house")
 	for _, v := range verbs() {
 		known = append(known, v.word)
 	}

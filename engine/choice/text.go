@@ -6,13 +6,16 @@ import (
 )
 
 // String gives the sentences that count, joined by ";": harp, hand and tempo,
-// offers, ornaments, fingers, placings, why. Parse gives the same choice back.
+// house fingerings, offers, ornaments, fingers, placings, why. Parse gives the same choice back.
 func (c Choice) String() string {
 	var list []string
 	early := 0
 	for early < len(c.said) && c.said[early].subject <= tempo {
 		list = append(list, c.said[early].sentence())
 		early++
+	}
+	for _, h := range c.houses {
+		list = append(list, h.sentence())
 	}
 	for _, o := range c.offers {
 		list = append(list, o.spoken()...)
@@ -92,8 +95,10 @@ func Parse(text string) (Choice, []Dropped) {
 
 // Address gives the choice for the part of a page address after its #. All
 // our characters may stand there as they are (RFC 3986, 3.5) but the space,
-// which is written as +.
-func (c Choice) Address() string { return strings.ReplaceAll(c.String(), " ", "+") }
+// which is written as +, and the + of a chord's strings, which is escaped.
+func (c Choice) Address() string {
+	return strings.ReplaceAll(strings.ReplaceAll(c.String(), "+", "%2B"), " ", "+")
+}
 
 // ParseAddress reads what Address gave, with or without its #; it also reads
 // characters that were escaped on the way ("%40"), as letters and chats do.

@@ -71,6 +71,29 @@ func checkReach(words string) ([3]int32, *Fault) {
 	return one(v), nil
 }
 
+// checkSpan takes what two fingers may hold in comfort, in millimetres; 10 and 250
+// lie outside any hand's (guess).
+func checkSpan(words string) ([3]int32, *Fault) {
+	v, ok := thousandths(strings.TrimSuffix(words, " mm"))
+	if !ok || v < 10000 || v > 250000 {
+		return one(0), &Fault{"Two fingers hold 10 to 250 millimetres in comfort, not " + source.Quote(words) + ".", "Write what you measure between them: span12 80."}
+	}
+	return one(v), nil
+}
+
+// styles by their value.
+var styles = [2]string{"connected", "lifted"}
+
+func checkStyle(words string) ([3]int32, *Fault) {
+	i := slices.Index(styles[:], strings.ToLower(words))
+	if i < 0 {
+		return one(0), &Fault{"Placings are connected or lifted, not " + source.Quote(words) + ".", "Write style lifted if the hand comes off the strings between placings."}
+	}
+	return one(int32(i)), nil
+}
+
+func writeStyle(v [3]int32) string { return styles[v[0]] }
+
 // thousandths reads a number with at most three decimals.
 func thousandths(words string) (int32, bool) {
 	whole, part, _ := strings.Cut(words, ".")

@@ -27,12 +27,14 @@ type View struct {
 	House     []House  // the ornaments of this tune, how they are always fingered
 	Theirs    bool     // the page address brought another harp than the reader's own
 	Why       *Why     // the note asked about; nil if none
+	Verdict   *Verdict // of the fingering asked for on every note; nil where there is none
 }
 
 // Hand is one hand's part: its score as solved and its plan.
 type Hand struct {
 	Hand      hand.Hand
-	Voice     int // of the tune, from 0
+	Lifted    bool // the player's style, see rule.Rules
+	Voice     int  // of the tune, from 0
 	Score     *score.Score
 	Plan      *plan.Plan
 	Said      []Sentence
@@ -41,7 +43,7 @@ type Hand struct {
 
 // Sentence is one of the words about a plan, as explain.Sentence.
 type Sentence struct {
-	Kind  int8 // 0 setting, 1 ornaments, 2 care, 3 left out
+	Kind  int8 // 0 setting, 1 ornaments, 2 care, 3 left out, 4 bars alike
 	Bar   int
 	Event int
 	ID    string
@@ -64,6 +66,21 @@ type Why struct {
 	Title   string
 	Text    string
 	Others  []Other
+	Ways    []Way
+}
+
+// Way is another way to play a stretch that the note lies in.
+type Way struct {
+	Near bool
+	Text string
+	Do   string // the command that takes it; "" where there is none
+}
+
+// Verdict is what is said of a fingering that is asked for on every note.
+type Verdict struct {
+	Playable bool
+	Says     string
+	Reasons  []string
 }
 
 // Other is another finger for that note, as explain.Other.
@@ -140,6 +157,11 @@ var shells = []struct{ kind, before, tag, class, after string }{
 // chosen, and gives the whole inside of the block.
 func Skeleton(parts []Part) string {
 	var b strings.Builder
+	size := len(legend)
+	for _, p := range parts {
+		size += len(p.HTML) + 200 // what stands around it (guess: it need not be exact)
+	}
+	b.Grow(size)
 	music, system := false, ""
 	for _, p := range parts {
 		kind, name := split(p.ID)
@@ -169,7 +191,9 @@ func Skeleton(parts []Part) string {
 func wrap(b *strings.Builder, kind string, p Part) {
 	for _, s := range shells {
 		if s.kind == kind {
-			b.WriteString(s.before + "<" + s.tag + ` class="` + s.class + `" id="` + p.ID + `">` + p.HTML + "</" + s.tag + ">" + s.after)
+			b.WriteString(s.before + "<" + s.tag + ` class="` + s.class + `" id="` + p.ID + `">`)
+			b.WriteString(p.HTML)
+			b.WriteString("</" + s.tag + ">" + s.after)
 			return
 		}
 	}

@@ -204,9 +204,11 @@ func abc(v View) string {
 	return p.String()
 }
 
-// words tells the plan: what is set where, hand by hand, then the rest.
+// words tells the plan: how the fingering fares that is written on every note, what
+// is set where, hand by hand, then the rest.
 func words(v View) string {
 	var p pen
+	p.verdict(v.Verdict)
 	for k := range v.Hands {
 		h := &v.Hands[k]
 		if len(h.Said) == 0 {
@@ -220,7 +222,7 @@ func words(v View) string {
 		p.tag("ul")
 		for _, s := range h.Said {
 			if s.Kind != 2 {
-				p.element("li", s.Text, "class", [...]string{"setting", "ornament", "care", "left"}[s.Kind&3])
+				p.element("li", s.Text, "class", [...]string{"setting", "ornament", "care", "left", "alike"}[s.Kind])
 			}
 		}
 		p.end("ul")
@@ -231,4 +233,21 @@ func words(v View) string {
 		}
 	}
 	return p.String()
+}
+
+// verdict tells how a fingering fares that was asked for on every note.
+func (p *pen) verdict(c *Verdict) {
+	if c == nil {
+		return
+	}
+	p.element("h4", "The fingers as they are written")
+	p.element("p", c.Says, "class", "verdict")
+	if len(c.Reasons) == 0 {
+		return
+	}
+	p.tag("ul")
+	for _, r := range c.Reasons {
+		p.element("li", r)
+	}
+	p.end("ul")
 }

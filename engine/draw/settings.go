@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"readyhand/engine/hand"
 	"readyhand/engine/harp"
 	"readyhand/engine/pitch"
 )
@@ -23,6 +24,15 @@ func settings(v View) string {
 	p.choose(v, "spacing", "spacing", "From string to string", spacings(h.Spacing))
 	p.choose(v, "reach", "reach", "4 and 1 easily hold, strings 14.5 mm apart", reaches(d.Reach))
 	p.choose(v, "fingers", "fingers", "Fingers in use", inUse(d.InUse))
+	style := chosen("connected", option{"connected", "connected"}, option{"lifted", "lifted"})
+	if v.Hands[0].Lifted {
+		style.now = "lifted"
+	}
+	p.choose(v, "style", "style", "From placing to placing", style)
+	for _, pair := range hand.Pairs() {
+		name := "span" + itoa(pair[0]+1) + itoa(pair[1]+1)
+		p.choose(v, name, name, itoa(pair[0]+1)+" and "+itoa(pair[1]+1)+" easily hold", spans(d.Limits[pair[0]][pair[1]].Comfortable))
+	}
 	if len(v.Hands) == 1 {
 		p.choose(v, "hand", "hand", "Hand", chosen(d.Name, option{"right", "right"}, option{"left", "left"}))
 	}
@@ -137,6 +147,18 @@ func reaches(now int32) current {
 		}
 	}
 	return current{decimal(now), append(all, option{decimal(now), decimal(now) + " of the usual reach"})}
+}
+
+// spans lists what two fingers may hold, in millimetres around what they do.
+func spans(now int32) current {
+	var all []option
+	for n := max(2, now/5000-5); n <= now/5000+5; n++ {
+		if now > 5000*(n-1) && now < 5000*n {
+			all = append(all, option{decimal(now), decimal(now) + " mm"})
+		}
+		all = append(all, option{itoa(int(5 * n)), itoa(int(5*n)) + " mm"})
+	}
+	return chosen(decimal(now), all...)
 }
 
 func inUse(in [4]bool) current {

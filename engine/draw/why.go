@@ -33,6 +33,7 @@ func whyPanel(v *View, s *sheet) string {
 		}
 		p.end("ul")
 	}
+	p.ways(v.Name, w)
 	p.fingers(note, w, h)
 	p.boundary(note, h.Score.Events[w.Event].Boundary)
 	p.fitting(v, note, w, h)
@@ -40,6 +41,29 @@ func whyPanel(v *View, s *sheet) string {
 	p.raw(handView(h, w))
 	p.end("div")
 	return p.String()
+}
+
+// ways draws the other ways to play what the note lies in, each with a button that
+// takes it.
+func (p *pen) ways(block string, w *Why) {
+	if len(w.Ways) == 0 {
+		return
+	}
+	p.element("h5", "Other ways here")
+	p.tag("ul", "class", "others")
+	for i, way := range w.Ways {
+		class := "other"
+		if way.Near {
+			class += " near"
+		}
+		p.tag("li", "class", class)
+		p.text(way.Text + " ")
+		if way.Do != "" {
+			p.button(block+"-why.way"+itoa(i+1), "small", way.Do, "Take it")
+		}
+		p.end("li")
+	}
+	p.end("ul")
 }
 
 // beside gives the notes that are played before and after one in its hand's

@@ -9,9 +9,8 @@ import (
 	"readyhand/engine/score"
 )
 
-// NearTie is the extra effort up to which two fingers are called nearly equal
-// (guess: half a new placing).
-const NearTie = 12 * plan.Charge
+// NearTie is the extra effort up to which two fingers are called nearly equal.
+const NearTie = plan.NearTie
 
 // Reasons say why a note has its finger.
 type Reasons struct {
@@ -60,7 +59,11 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan
 			continue
 		}
 		o := Other{Finger: f + 1, Near: price <= NearTie, Effort: Effort(price)}
-		o.Text = number(f) + " " + costs(price) + "." + differ(charges, s, r, others[f], s.Events[event].Bar, taken, f)
+		against := ""
+		if unusual(others[f], best) {
+			o.Near, against = false, ", but it is not your usual fingering"
+		}
+		o.Text = number(f) + " " + costs(price) + against + "." + differ(charges, s, r, others[f], s.Events[event].Bar, taken, f)
 		if o.Near {
 			near = append(near, number(f))
 		}
@@ -70,12 +73,21 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan
 	if len(cannot) > 0 && taken >= 0 {
 		out.Text += " " + list(cannot) + " cannot play it here."
 	}
+	switch bars := sisters(s, best, event); len(bars) {
+	case 0:
+	case 1:
+		out.Text += " Another finger is for bar " + bars[0] + " too, which is the same."
+	default:
+		out.Text += " Another finger is for bars " + list(bars) + " too, which are the same."
+	}
 	return out
 }
 
 func costs(price plan.Cost) string {
 	e := Effort(price)
 	switch {
+	case price < 0 && e != "0":
+		return "would take " + Effort(-price) + " less effort"
 	case price == 0:
 		return "is as good"
 	case e == "0":
@@ -101,7 +113,7 @@ func verdict(b *book, best *plan.Plan, event, note, taken int, near []string) st
 	} else if pl.Frame[taken] == n.String {
 		text += lies + b.called(n) + " already"
 	}
-	text += "."
+	text += "." + b.usual(best, event, note)
 	if len(near) > 0 {
 		text += " " + list(append([]string{number(taken)}, near...)) + " are close here: try each, choose one, and keep to it."
 	}
@@ -115,16 +127,25 @@ type entry struct {
 	amount plan.Cost
 }
 
-// entries itemises a plan's joint cost. A gap's charges depend on its own
-// pattern alone, so that one bill for the first pattern of all gaps, one for
-// the second and so on hold them all.
+// entries itemises a plan's joint cost by rule and bar.
 func entries(s *score.Score, r *rule.Rules, p *plan.Plan) []entry {
 	t := &teller{book: &book{s: s}, p: p}
+	var all []entry
+	each(s, r, p, func(id rule.ID, at plan.Place, amount plan.Cost) {
+		b, _ := t.barOf(at)
+		all = append(all, entry{id, b, amount})
+	})
+	return merge(all)
+}
+
+// each gives the items of a plan's joint cost, and where they arise. A gap's
+// charges depend on its own pattern alone, so that one bill for the first pattern
+// of all gaps, one for the second and so on hold them all.
+func each(s *score.Score, r *rule.Rules, p *plan.Plan, found func(id rule.ID, at plan.Place, amount plan.Cost)) {
 	most := 1
 	for _, g := range s.Gaps {
 		most = max(most, len(g.Patterns))
 	}
-	var all []entry
 	sounds := plan.Silent(s)
 	for k := range most {
 		for j, g := range s.Gaps {
@@ -145,11 +166,9 @@ func entries(s *score.Score, r *rule.Rules, p *plan.Plan) []entry {
 			} else if k > 0 {
 				continue
 			}
-			b, _ := t.barOf(at)
-			all = append(all, entry{item.Rule, b, plan.Cost(item.Amount * weight)})
+			found(item.Rule, at, plan.Cost(item.Amount*weight))
 		}
 	}
-	return merge(all)
 }
 
 // merge adds up entries of one rule in one bar.

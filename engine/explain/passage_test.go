@@ -169,7 +169,7 @@ func TestCare(t *testing.T) {
 	for _, x := range Plan(s, r, p) {
 		assert.NotEqual(t, Care, x.Kind)
 	}
-	p.Placings[1].Frame[1] = str(t, s.Harp, "E5") // 2 and 4 a seventh apart
+	p.Placings[1].Frame[1] = str(t, s.Harp, "G5") // 2 and 4 a ninth apart, more than a hand can hold
 	p.Placings[1].Kept[1] = true
 	s.Events[6].Notes[0].String = str(t, s.Harp, "F4")
 	p.Events[6].Stroke = p.Events[5].Stroke

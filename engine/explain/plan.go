@@ -21,6 +21,7 @@ const (
 	Ornaments             // what an ornament asks of the hand
 	Care                  // care of the player
 	Left                  // what could not be played and was left out
+	Alike                 // bars that are the same
 )
 
 // Sentence is one thing to say about a plan, at its place in the tune.
@@ -46,7 +47,9 @@ func Plan(s *score.Score, r *rule.Rules, p *plan.Plan) []Sentence {
 		}
 	}
 	t.ornamentsIn(len(s.Gaps) - 1)
+	t.houses()
 	t.dropped()
+	t.alike()
 	t.care()
 	return t.out
 }
@@ -299,6 +302,9 @@ func (b *book) noteOf(site score.Site) int {
 // dropped tells what was left out of the plan.
 func (t *teller) dropped() {
 	for _, d := range t.p.Dropped {
+		if len(d.House) > 0 {
+			continue // said with the others of its kind
+		}
 		if d.Event >= 0 && d.Event < len(t.s.Events) {
 			t.say(Left, d.Event, "the finger asked for on "+t.short(d.Event, 0)+" cannot be played there; it is left out.")
 			continue

@@ -47,6 +47,14 @@ func Each(s *score.Score, p *plan.Plan) []Ornament {
 
 // ready says in a few words what an ornament asks of the hand.
 func (t *teller) ready(gap, site, which int) string {
+	text := t.asks(gap, site, which)
+	if t.fit(gap, site, which).Unusual {
+		text += "; not with your usual " + Fingers(t.s.Gaps[gap].Sites[site].Ornaments[which].House[0])
+	}
+	return text
+}
+
+func (t *teller) asks(gap, site, which int) string {
 	fit := t.fit(gap, site, which)
 	o := t.s.Gaps[gap].Sites[site].Ornaments[which]
 	extra := ""
@@ -270,7 +278,7 @@ func (t *teller) ornament(gap, site, which int) string {
 	o := &st.Ornaments[which]
 	what := "the " + o.Title + " on " + t.short(st.Event, t.noteOf(st))
 	is, asks, takes := " is ", " asks ", " takes "
-	if strings.HasSuffix(o.Title, "s") { // three strokes
+	if plural(o.Title) {
 		is, asks, takes = " are ", " ask ", " take "
 	}
 	fit := t.fit(gap, site, which)

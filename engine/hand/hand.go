@@ -29,7 +29,9 @@ type Hand struct {
 // The usual hand's limits in strings of 14.5 mm. Guesses, bounded by what was
 // read: 1-4 a tenth (Sibelius Academy after Chaloupka 1979), 1-2 "a fifth (or
 // wider)" (Harp Legacy Project), 2-3 a fourth (Simplearp); no measured 2-3,
-// 3-4, 2-4 spans on a harp exist. 3-4 is narrower than 2-3 (from memory).
+// 3-4, 2-4 spans on a harp exist. 3-4 is narrower than 2-3 (from memory); 2-4
+// opens as far as 2-3 and 3-4 together, at the most an octave (forked fingers,
+// Bunting 1840 p. 26).
 var usual = []struct {
 	a, b                       int
 	relaxed, comfortable, most int32
@@ -39,7 +41,7 @@ var usual = []struct {
 	{1, 4, 5, 7, 9},
 	{2, 3, 1, 3, 4},
 	{3, 4, 1, 2, 3},
-	{2, 4, 2, 4, 5},
+	{2, 4, 2, 5, 7},
 }
 
 // New gives a hand with these fingers in use ("123"), its reach in per mille of

@@ -20,6 +20,7 @@ const (
 type Row struct {
 	Name   string   // as in commands, JSON and ids: "upper-mordent"
 	Title  string   // as in words: "upper mordent"
+	Also   string   // what else players call it; "" if nothing
 	Steps  []int8   // strings from the main note, + higher
 	Time   Time     //
 	Quick  int32    // OnBeat: milliseconds a stroke lasts before the next (all: guess)
@@ -49,7 +50,7 @@ var rows = []Row{
 		ABC: []string{"roll"}, Source: practice + "; that the roll of ABC 2.1, 4.14, is the short one is a guess"},
 	{Name: "trill", Title: "trill", Steps: []int8{0, +1}, Time: Spread, Every: 130, Repeat: true,
 		ABC: []string{"trill"}, Source: practice + "; the sign is ABC 2.1's, 4.14"},
-	{Name: "three-strokes", Title: "three strokes", Steps: []int8{0, 0, 0}, Quick: 90, Source: practice},
+	{Name: "three-strokes", Title: "three strokes", Also: "three on a string", Steps: []int8{0, 0, 0}, Quick: 90, Source: practice},
 }
 
 // Rows gives the catalogue in the order it is shown.

@@ -14,11 +14,13 @@ import (
 //     stroke before it. The first of a tune has no stroke before it, so no time.
 //   - A finger stays over a boundary that is not forced if both placings have it
 //     on the same string for written notes. The hand then moves about it: the new
-//     placing costs 12 instead of 24, if that is less, and no lift is needed.
+//     placing costs 14 instead of 24, if that is less, half of its 8 h, and no lift
+//     is needed. So it does where the last finger played connects.
 //   - A rolled chord wider than the hand is taken in part (hand.InPart), alone in
 //     its placing.
 //   - The thumb slides where it plays alone and then, alone, the string below.
-//     That is a new placing too, but its slide is all that it costs.
+//     That is a placing to which the hand connects, and nothing but the slide is
+//     charged besides.
 //   - The hand moves over a boundary from the last stroke played from the one
 //     placing to the first stroke played from the other, ornaments included.
 //     After a rest or a phrase end only the placing and its time are charged.
@@ -28,7 +30,10 @@ import (
 //     anew: another 24, 8 h and 30 h, and no kind of move.
 //   - Within an ornament, its note included, the hand is placed only where there
 //     are 200 ms for it, as for a private placing.
-//   - Written notes in a placing are note heads, up to three are told apart.
+//   - A house fingering bars all other fingers: of a chord, and wherever an ornament
+//     sounds, of its strokes and its note. Two may be taken as they come.
+//   - Written notes in a placing are note heads; what matters is whether there is
+//     but one.
 //   - Between two written notes a step looks back one event. Within a gap in
 //     which something sounds, a finger back on its string after one other
 //     stroke is charged too, the written notes on either side included.
@@ -96,6 +101,7 @@ func placing(s *score.Score, r *rule.Rules, p *Plan, k int, b *rule.Bill) {
 	held, core, notes := hand.Empty(), hand.Empty(), 0
 	for i := pl.First; i <= pl.Last; i++ {
 		notes += len(s.Events[i].Notes)
+		b.Barred = b.Barred || s.Events[i].Liking(p.Events[i].Stroke) < 0
 		for f, t := range p.Events[i].Stroke {
 			if t != hand.None {
 				core[f] = t
@@ -152,17 +158,17 @@ func Between(s *score.Score, r *rule.Rules, p *Plan, j, k int, held bool) rule.B
 func gap(s *score.Score, r *rule.Rules, p *Plan, j, k int, held bool, b *rule.Bill) {
 	beats, private := line(s, p, j, k)
 	if k > 0 {
-		b.Barred = b.Barred || !allowed(p, j, beats)
-		held := hand.Empty()
+		barred, held := !allowed(p, j, beats), hand.Empty()
 		for f, t := range private {
 			if t != hand.None {
-				b.Barred = b.Barred || !r.Hand.Takes(r.Harp, held, f, t)
-				if !b.Barred {
+				barred = barred || !r.Hand.Takes(r.Harp, held, f, t)
+				if !barred {
 					r.Enter(b, held, f, t)
 				}
 				held[f] = t
 			}
 		}
+		b.Barred = b.Barred || barred || !usual(s, p, j, k)
 	}
 	if j == 0 && len(beats) > 0 {
 		r.Place(b, 0, false)
@@ -214,6 +220,50 @@ func line(s *score.Score, p *Plan, j, k int) (beats []beat, private hand.Frame) 
 		beats = append(beats, beat{p.Events[j].Stroke, from, pattern.Last, true, pattern.Within[len(pattern.Strings)]})
 	}
 	return beats, private
+}
+
+// usual reports whether the strokes of pattern k in gap j, and the notes they adorn,
+// have the fingers of one of the house fingerings there are.
+func usual(s *score.Score, p *Plan, j, k int) bool {
+	pattern := &s.Gaps[j].Patterns[k]
+	return len(pattern.House) == 0 || p.run(pattern, j, p.Gaps[j].Ways[k]) != nil
+}
+
+// run finds the house fingering that the strokes of a pattern in gap j follow; nil
+// if they follow none.
+func (p *Plan) run(pattern *score.Pattern, j int, way []Touch) *score.Run {
+next:
+	for i := range pattern.House {
+		run := &pattern.House[i]
+		if j > 0 && !run.Before.Suits(p.Events[j-1].Stroke) ||
+			j < len(p.Events) && !run.After.Suits(p.Events[j].Stroke) {
+			continue
+		}
+		for n, f := range run.Strokes {
+			if f != score.Any && way[n].Finger != f {
+				continue next
+			}
+		}
+		return run
+	}
+	return nil
+}
+
+// Second counts, over all that may sound, the house fingerings that are the second
+// in liking: of plans that cost the same, one with fewer is better.
+func Second(s *score.Score, p *Plan) int {
+	n := 0
+	for i := range s.Events {
+		n += max(0, s.Events[i].Liking(p.Events[i].Stroke))
+	}
+	for j := range s.Gaps {
+		for k := range s.Gaps[j].Patterns {
+			if run := p.run(&s.Gaps[j].Patterns[k], j, p.Gaps[j].Ways[k]); run != nil {
+				n += run.Rank
+			}
+		}
+	}
+	return n
 }
 
 // allowed reports whether each stroke of an ornament can be played from where

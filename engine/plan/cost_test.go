@@ -71,9 +71,8 @@ func TestACrossingUnderByHand(t *testing.T) {
 		// more than 12 a finger; 1-3 and 2-4 have 29, 1-4 43.5 mm: no stretch, none
 		// cramped. What is left is the fourth finger.
 		{-1, 0, rule.FourthFinger, 7000},
-		// One note, not by the thumb, by the fourth finger.
-		{-1, 1, rule.OneNote, 10000},
-		{-1, 1, rule.NoThumb, 8000},
+		// One note, by the fourth finger: that it is not the thumb's is no fault.
+		{-1, 1, rule.OneNote, 14000},
 		{-1, 1, rule.FourthFinger, 7000},
 		// The first placing has no stroke before it.
 		{0, -1, rule.NewPlacing, 24000},
@@ -88,11 +87,11 @@ func TestACrossingUnderByHand(t *testing.T) {
 	}
 	b := plan.Sum(&s, &r, &p, plan.Silent(&s), true)
 	assert.Equal(t, want, lines(b))
-	// 7 + 10 + 8 + 7 + 24 + 24 + 5.568 + 6
-	assert.EqualValues(t, 91568, b.Sum)
+	// 7 + 14 + 7 + 24 + 24 + 5.568 + 6
+	assert.EqualValues(t, 87568, b.Sum)
 	assert.False(t, b.Barred)
 	// Nothing may sound: the joint cost is the same, in 256ths.
-	assert.EqualValues(t, 91568*256, plan.Joint(&s, &r, &p))
+	assert.EqualValues(t, 87568*256, plan.Joint(&s, &r, &p))
 }
 
 // G G with 2 2, 160 ms apart; A before the second G now and then, 60 ms early:
@@ -108,9 +107,8 @@ func TestACutKeptByTheThumbByHand(t *testing.T) {
 	})
 	p.Gaps[1].Ways[1] = []plan.Touch{{Finger: 0, From: plan.Left}}
 	placing := []line{
-		// Two notes, none of them the thumb's; 1 and 2 a string apart; the thumb
+		// None of the notes is the thumb's; 1 and 2 are a string apart; the thumb
 		// waits.
-		{-1, 0, rule.TwoNotes, 3000},
 		{-1, 0, rule.NoThumb, 8000},
 		{-1, 0, rule.KeptThumb, 2000},
 		{0, -1, rule.NewPlacing, 24000},
@@ -118,15 +116,15 @@ func TestACutKeptByTheThumbByHand(t *testing.T) {
 	silent := plan.Sum(&s, &r, &p, plan.Silent(&s), true)
 	// Without the cut 2 repeats G after 160 ms: 0.4 for each of 40 ms under 200.
 	// G4 lies three strings below C5 and still sounds: 2 x 3/7.
-	assert.Equal(t, append(placing[:4:4], line{1, -1, rule.Repeat, 16000}, line{1, -1, rule.Ringing, 857}), lines(silent))
-	assert.EqualValues(t, 53857, silent.Sum) // 3 + 8 + 2 + 24 + 16 + 0.857
+	assert.Equal(t, append(placing[:3:3], line{1, -1, rule.Repeat, 16000}, line{1, -1, rule.Ringing, 857}), lines(silent))
+	assert.EqualValues(t, 50857, silent.Sum) // 8 + 2 + 24 + 16 + 0.857
 	cut := plan.Sum(&s, &r, &p, []int{0, 1, 0}, true)
 	// With it, 100 ms to A and 60 back: 2 is back after one stroke between, 0.2
 	// for each of 40 ms under 200.
-	assert.Equal(t, append(placing[:4:4], line{1, -1, rule.RepeatAfter, 8000}), lines(cut))
-	assert.EqualValues(t, 45000, cut.Sum) // 3 + 8 + 2 + 24 + 8
-	// Now and then is 4 of 16, so 64 of 256: 53.857 x 256 + (45 - 53.857) x 64.
-	assert.EqualValues(t, 13787392-566848, plan.Joint(&s, &r, &p))
+	assert.Equal(t, append(placing[:3:3], line{1, -1, rule.RepeatAfter, 8000}), lines(cut))
+	assert.EqualValues(t, 42000, cut.Sum) // 8 + 2 + 24 + 8
+	// Now and then is 4 of 16, so 64 of 256: 50.857 x 256 + (42 - 50.857) x 64.
+	assert.EqualValues(t, 13019392-566848, plan.Joint(&s, &r, &p))
 }
 
 // E5 twice with the thumb, 1,500 ms apart; between them, now and then, F4 and G4
@@ -142,14 +140,13 @@ func TestAPlacingOfItsOwnByHand(t *testing.T) {
 	})
 	p.Gaps[1].Ways[1] = []plan.Touch{{Finger: 1, From: plan.Private}, {Finger: 0, From: plan.Private}}
 	plain := []line{
-		{-1, 0, rule.TwoNotes, 3000}, // the thumb plays both: nothing more
-		{0, -1, rule.NewPlacing, 24000},
+		{0, -1, rule.NewPlacing, 24000}, // the thumb plays both: nothing more
 	}
 	silent := plan.Sum(&s, &r, &p, plan.Silent(&s), true)
 	assert.Equal(t, plain, lines(silent)) // 1,500 ms are time enough to repeat
-	assert.EqualValues(t, 27000, silent.Sum)
+	assert.EqualValues(t, 24000, silent.Sum)
 	sounding := plan.Sum(&s, &r, &p, []int{0, 1, 0}, true)
-	assert.Equal(t, append(plain[:2:2],
+	assert.Equal(t, append(plain[:1:1],
 		// 1 and 2 lie a string apart: the private frame costs nothing itself.
 		// There: h(500) = 30/330 = 90; 24, 8 x 0.09 and 30 x 0.09.
 		line{1, -1, rule.NewPlacing, 24000},
@@ -161,9 +158,9 @@ func TestAPlacingOfItsOwnByHand(t *testing.T) {
 		line{1, -1, rule.PlacingTime, 720},
 		line{1, -1, rule.AwayTime, 2700},
 	), lines(sounding))
-	assert.EqualValues(t, 81840, sounding.Sum) // 27 + 2 x 27.42
-	// 27 x 256 + 54.84 x 64.
-	assert.EqualValues(t, 6912000+3509760, plan.Joint(&s, &r, &p))
+	assert.EqualValues(t, 78840, sounding.Sum) // 24 + 2 x 27.42
+	// 24 x 256 + 54.84 x 64.
+	assert.EqualValues(t, 6144000+3509760, plan.Joint(&s, &r, &p))
 }
 
 // What no hand can do has no cost: here one finger has two strings in a placing,

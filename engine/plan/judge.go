@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"slices"
+
 	"readyhand/engine/hand"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
@@ -44,6 +46,7 @@ const (
 	BackAgain                  // an ornament goes back to a placing that it has left
 	NoTimeToDrop               // a finger that is not set has no time to drop in
 	NoTimeToPlay               // an ornament is faster than the fingers that play it
+	NotAsUsual                 // a chord or an ornament has other fingers than its house fingering
 )
 
 var faults = [...]string{
@@ -67,6 +70,7 @@ var faults = [...]string{
 	BackAgain:      "the ornament goes back to a placing that it has left",
 	NoTimeToDrop:   "this finger has no time to drop in",
 	NoTimeToPlay:   "the ornament is too fast for these fingers",
+	NotAsUsual:     "this has a house fingering, which is another",
 }
 
 // String says what is wrong, in words.
@@ -181,6 +185,15 @@ func (g *judge) event(i int) {
 			g.fault(Unplayed, at)
 		case fingers > 1:
 			g.fault(PlayedTwice, at)
+		}
+	}
+	if len(e.House) > 0 && len(e.Notes) <= 4 {
+		var fingers []int8
+		for _, n := range e.Notes {
+			fingers = append(fingers, int8(slices.Index(stroke[:], n.String)))
+		}
+		if !among(e.House, fingers) {
+			g.fault(NotAsUsual, at)
 		}
 	}
 	for f, t := range stroke {
@@ -337,7 +350,47 @@ func (g *judge) ornaments(j, k int) {
 			g.fault(NoTimeToDrop, at)
 		}
 	}
-	at.Stroke = -1
+	at.Stroke, at.Finger = -1, -1
 	g.frame(private, at)
 	g.time(j, k)
+	if !g.usual(j, pattern.Sounds, way) {
+		g.fault(NotAsUsual, at)
+	}
+}
+
+// usual looks at the house fingerings of what sounds in a gap: all its strokes in
+// turn, and its note where it stands among them.
+func (g *judge) usual(j int, sounds [2]int8, way []Touch) bool {
+	for k, site := range g.s.Gaps[j].Sites {
+		if sounds[k] < 0 {
+			continue
+		}
+		o := &site.Ornaments[sounds[k]]
+		var fingers []int8
+		for _, touch := range way[:len(o.Strokes)] {
+			fingers = append(fingers, touch.Finger)
+		}
+		way = way[len(o.Strokes):]
+		at := len(fingers)
+		if site.After {
+			at = 0
+		}
+		notes := g.s.Events[site.Event].Notes
+		main := notes[len(notes)-1]
+		for _, n := range notes {
+			if n.Written == site.Written {
+				main = n
+				break
+			}
+		}
+		fingers = slices.Insert(fingers, at, int8(slices.Index(g.p.Events[site.Event].Stroke[:], main.String)))
+		if len(o.House) > 0 && !among(o.House, fingers) {
+			return false
+		}
+	}
+	return true
+}
+
+func among(ways [][]int8, fingers []int8) bool {
+	return slices.ContainsFunc(ways, func(way []int8) bool { return slices.Equal(way, fingers) })
 }

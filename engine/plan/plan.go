@@ -17,6 +17,17 @@ type Plan struct {
 	Cost     Cost // of the joint plan, all that may sound weighed
 	Sharing  Cost // what keeping every decision open costs the plain tune: this plan with nothing sounding, less the best plan of the tune without sites
 	Dropped  []Dropped
+	Likeness Likeness
+	House    []House // the house fingerings there are, followed or not, in played order
+	Usual    Cost    // what following them costs above the best plan without them
+}
+
+// Likeness is what it takes that bars alike have the same fingers: Extra above
+// the best plan without that, of which Gap may not be needed, where the search
+// for the best was stopped. Figures counts the different bars that come again.
+type Likeness struct {
+	Figures    int
+	Extra, Gap Cost
 }
 
 // Cost is an amount in 256ths of a thousandth of a charge: charges are
@@ -28,6 +39,10 @@ const (
 	Charge Cost = 1000 * score.Whole
 	None   Cost = 1 << 60
 )
+
+// NearTie is the extra effort up to which two ways are called nearly equal
+// (guess: half a new placing).
+const NearTie = 12 * Charge
 
 // Event is how one event of the score is played.
 type Event struct {
@@ -72,6 +87,7 @@ type Fit struct {
 	Touches []Touch
 	Extra   Cost // what preparing it adds, at its likelihood, or at now and then for one that is never played
 	Moves   int  // written notes that take another finger or placing for it
+	Unusual bool // its house fingering cannot be played here: it is taken with other fingers
 }
 
 // Readiness is what an ornament asks of the placed hand.
@@ -109,12 +125,24 @@ const (
 // String gives a word for it.
 func (f From) String() string { return [...]string{"left", "private", "right"}[f] }
 
-// Dropped is an ornament or a pin that could not be played and was left out.
+// House is one house fingering and how it fares: of the chord of an event, or of an
+// ornament that is prepared. Where it is not followed Fingers are the first asked.
+type House struct {
+	Event            int // of the chord; -1
+	Gap, Site, Which int // of the ornament; Gap -1
+	Fingers          []int8
+	Followed         bool
+	Extra            Cost // what following it here costs, the others followed
+}
+
+// Dropped is an ornament or a pin that could not be played and was left out, or,
+// with its fingers in House, only the house fingering of an ornament or a chord.
 type Dropped struct {
 	Event int // of the pin; -1
 	Gap   int // of the ornament; -1
 	Site  int
 	Which int // which ornament of the site
+	House [][]int8
 }
 
 // Bounded reports whether the hand is placed in gap j: before the first event,

@@ -2,24 +2,13 @@ package read
 
 import (
 	"strconv"
-	"strings"
 
 	"readyhand/engine/source"
 	"readyhand/engine/tune"
 )
 
-// mark is what the bar lines between two events say about the order of play.
-type mark struct {
-	event  int    // the event it stands before
-	ends   int    // a repeat ends here: its colons, one more than times to go back
-	starts int    // a repeat starts here
-	double bool   // a double or thick bar line
-	passes uint64 // an ending starts here, for these passes; bit 1 is the first pass
-	place  source.Span
-}
-
-// turns reports a mark that is more than a plain bar line.
-func (m mark) turns() bool { return m.ends > 0 || m.starts > 0 || m.double || m.passes != 0 }
+// turns reports a bar line that is more than a plain one.
+func turns(m tune.Mark) bool { return m.Ends > 0 || m.Starts > 0 || m.Double || m.Passes != 0 }
 
 // bar is one written bar.
 type bar struct {
@@ -28,14 +17,14 @@ type bar struct {
 	meter    tune.Meter
 	rested   int  // bars it counts for beyond itself (Z4)
 	exempt   bool // it cannot be held against the meter
-	left     mark // the bar line at its left
-	right    mark // and at its right
+	start    tune.Frac
+	left     tune.Mark // the bar line at its left
+	right    tune.Mark // and at its right
 }
 
 // bars is the bars so far.
 type bars struct {
 	closed []bar
-	marks  []mark
 	from   int       // first event of the open bar
 	start  tune.Frac // its onset
 	meter  tune.Meter
@@ -43,9 +32,6 @@ type bars struct {
 	exempt bool
 	rested int
 }
-
-// inBar reports whether the open bar has an event.
-func (r *reader) inBar() bool { return r.bars.open }
 
 // beginBar opens a bar with the event that comes next.
 func (r *reader) beginBar() {
@@ -66,16 +52,16 @@ func (r *reader) barLine() {
 	}
 	place := span(from, r.at)
 	if lines == "" && before == 1 {
-		before, after = r.loneColon(place)
-		if before+after == 0 {
-			return
-		}
-	} else if lines == "" { // "::" ends one repeat and starts the next
+		r.loneColon(place)
+		return
+	}
+	if lines == "" { // "::" ends one repeat and starts the next
 		before, after = before/2, before-before/2
 	}
+	r.leaveLayer()
 	r.closeBar()
 	double := len(lines) > 1 && lines != "[|]"
-	r.mark(mark{ends: before, starts: after, double: double, place: place})
+	r.mark(tune.Mark{Line: true, Ends: min(before, mostPasses), Starts: min(after, mostPasses), Double: double, Source: place})
 	if isDigit(r.peek(0)) && lines != "" {
 		r.ending()
 	}
@@ -88,42 +74,50 @@ func (r *reader) lineSigns() string {
 		switch c := r.peek(0); {
 		case c == '|', c == '[' && r.peek(1) == '|', c == ']' && r.at > from:
 			r.at++
+			r.steps++
 		default:
 			return r.s[from:r.at]
 		}
 	}
 }
 
-// loneColon reads a colon that is parted from its bar line.
-func (r *reader) loneColon(place source.Span) (ends, starts int) {
-	rest := strings.TrimLeft(r.s[r.at:r.end], " \t")
-	last := len(r.bars.marks) - 1
-	switch {
-	case strings.HasPrefix(rest, "|"):
-		ends = 1
-	case last >= 0 && r.bars.marks[last].event == len(r.voice.Events):
-		starts = 1
-	}
-	message := "This colon belongs to no bar line; it is left out."
-	if ends+starts > 0 {
-		message = "This repeat is parted from its bar line."
-	}
-	r.say(strayColon, place, message, "Write |: where a repeat starts and :| where it ends, without a space.")
-	return ends, starts
+// loneColon speaks of a colon that is parted from its bar line. abc2midi and abcjs
+// do not take it for a repeat, so we must not.
+func (r *reader) loneColon(place source.Span) {
+	r.say(strayColon, place, "This colon belongs to no bar line; it is left out.", "Write |: where a repeat starts and :| where it ends, without a space.")
 }
 
-// mark adds what a bar line says to what the ones just before it said.
-func (r *reader) mark(m mark) {
-	m.event = len(r.voice.Events)
-	if n := len(r.bars.marks); n > 0 && r.bars.marks[n-1].event == m.event {
-		last := &r.bars.marks[n-1]
-		last.ends, last.starts = max(last.ends, m.ends), max(last.starts, m.starts)
-		last.double = last.double || m.double
-		last.passes |= m.passes
-		last.place.To = m.place.To
-		return
+// since gives the mark of a kind since the last event, nil if there is none.
+func (r *reader) since(k tune.MarkKind) *tune.Mark {
+	marks := r.voice.Marks
+	for i := len(marks) - 1; i >= 0 && marks[i].Event == len(r.voice.Events); i-- {
+		if marks[i].Kind == k {
+			return &marks[i]
+		}
 	}
-	r.bars.marks = append(r.bars.marks, m)
+	return nil
+}
+
+// mark adds a mark, one of a kind between two events: what a bar line says is
+// added to what the one just before it said, of all others the last one counts. A layer may begin again and again.
+func (r *reader) mark(m tune.Mark) {
+	m.Event = len(r.voice.Events)
+	r.spaced = true
+	last := r.since(m.Kind)
+	switch {
+	case last == nil || m.Kind == tune.Over && len(r.voice.Marks) < 4*mostNotes:
+		r.voice.Marks = append(r.voice.Marks, m)
+	case m.Kind != tune.Bar:
+		*last = m
+	default:
+		if m.Line && !last.Line { // the bar line, not what stood before it, is the place
+			last.Source = m.Source
+		}
+		last.Line, last.Double = last.Line || m.Line, last.Double || m.Double
+		last.Ends, last.Starts = max(last.Ends, m.Ends), max(last.Starts, m.Starts)
+		last.Passes |= m.Passes
+		last.Source.To = m.Source.To
+	}
 }
 
 // mostPasses is how often a repeat may be played (guess).
@@ -157,21 +151,25 @@ func (r *reader) ending() {
 			"Write |1 and :|2, or [1,3 for an ending of two passes; "+strconv.Itoa(mostPasses)+" is the most.")
 		return
 	}
-	r.mark(mark{passes: passes, place: span(from, r.at)})
+	r.mark(tune.Mark{Passes: passes, Source: span(from, r.at)})
 }
 
-// closeBar ends the open bar at a bar line, with all that holds only to there.
-func (r *reader) closeBar() {
+// endBar ends what holds only to the end of a bar.
+func (r *reader) endBar() {
 	r.alters = alters{}
 	r.endTuplet()
-	r.endBroken()
 	r.waitedInVain()
+}
+
+// closeBar ends the open bar at a bar line.
+func (r *reader) closeBar() {
+	r.endBar()
 	if !r.bars.open {
 		return
 	}
 	b := &r.bars
 	b.closed = append(b.closed, bar{
-		from: b.from, to: len(r.voice.Events), length: r.now.Sub(b.start),
+		from: b.from, to: len(r.voice.Events), length: r.now.Sub(b.start), start: b.start,
 		meter: b.meter, rested: b.rested, exempt: b.exempt,
 	})
 	b.open, b.exempt, b.rested = false, false, 0
@@ -179,16 +177,23 @@ func (r *reader) closeBar() {
 
 // closeMusic ends everything that is still open at the end of the text.
 func (r *reader) closeMusic() {
-	if r.lines.inText {
-		r.say(textUnclosed, r.lines.text, "This text is never closed, so everything after it is taken for text.", "Write %%endtext on a line after it.")
+	if r.lines.inText != "" {
+		r.say(textUnclosed, r.lines.text, "This text is never closed, so everything after it is taken for text.",
+			"Write %%end"+r.lines.inText+" on a line after it.")
 	}
-	r.closeBar()
-	r.endTies()
-	r.endSlurs()
-	if len(r.waiting.graces) > 0 {
-		r.say(graceAlone, r.waiting.gracePlace, "No note follows these grace notes; they are left out.", "Write them before a note.")
+	for _, p := range r.parts {
+		r.part = p
+		r.closeBar()
+		r.dropTuplet()
+		r.endBroken()
+		r.endTies()
+		r.endSlurs()
+		if len(r.waiting.graces) > 0 {
+			r.say(graceAlone, r.waiting.gracePlace, "No note follows these grace notes; they are left out.", "Write them before a note.")
+		}
 	}
-	if len(r.voice.Events) == 0 || r.numbers == 0 {
+	r.part = r.parts[0]
+	if r.numbers == 0 {
 		r.say(noNotes, r.t.Header, "There is no note in this tune.", "Write the music under the K: line.")
 	}
 }

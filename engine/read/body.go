@@ -31,8 +31,11 @@ var elements = []struct {
 	{"$", (*reader).lineBreak},
 	{"&", (*reader).overlay},
 	{digits + "/", (*reader).strayNumber},
-	{"~HIJKLMNOPQRSTUVWhijklmnopqrstuvw", (*reader).shortDecoration},
+	{shortSet, (*reader).shortDecoration},
 }
+
+// shortSet are the letters that may be signs (ABC 2.1, 4.16).
+const shortSet = "~HIJKLMNOPQRSTUVWhijklmnopqrstuvw"
 
 // element reads the next element of the line, at least one byte of it.
 func (r *reader) element() {
@@ -45,7 +48,10 @@ func (r *reader) element() {
 	r.unknown()
 }
 
-func (r *reader) pass() { r.at++ }
+func (r *reader) pass() {
+	r.spaced = r.spaced || r.s[r.at] != '`'
+	r.at++
+}
 
 // bracket is a chord, a field inside the music, an ending or a thick bar line.
 func (r *reader) bracket() {
@@ -68,8 +74,9 @@ func (r *reader) inlineField() {
 	start := r.at
 	letter := r.s[start+1]
 	from, to := start+3, r.end
-	if n := strings.IndexByte(r.s[from:to], ']'); n >= 0 {
-		to = from + n
+	r.spaced = true
+	if n := r.find(3, "]"); n >= 0 {
+		to = start + n
 		r.at = to + 1
 	} else {
 		r.at = r.end
@@ -88,7 +95,9 @@ func (r *reader) spacer() {
 // lineBreak is $, which starts a new line of the printed music (6.1.1).
 func (r *reader) lineBreak() {
 	r.at++
-	r.lines.turn = true
+	if r.lines.breaks&dollar != 0 {
+		r.turnLine()
+	}
 }
 
 // dot is a staccato, unless it dots a slur, a tie or a bar line (4.8, 4.11).
@@ -101,18 +110,6 @@ func (r *reader) dot() {
 	}
 }
 
-// overlay is &, a second part in the same bar (ABC 2.1, 7.4).
-func (r *reader) overlay() {
-	from := r.at
-	if n := strings.IndexByte(r.s[from:r.end], '|'); n >= 0 {
-		r.at = from + n
-	} else {
-		r.at = r.end
-	}
-	r.say(overlay, span(from, from+1), "A second part over the same bar is not read yet; it is left out up to the bar line.",
-		"Write the part that matters, or give the other a block of its own.")
-}
-
 func (r *reader) strayNumber() {
 	from := r.at
 	r.take(digits + "/")
@@ -123,9 +120,10 @@ func (r *reader) strayNumber() {
 // unknown steps over signs that mean nothing in ABC, all of a kind at once.
 func (r *reader) unknown() {
 	from := r.at
-	for r.at < r.end && !known(r.s[r.at]) {
+	for r.at < r.end && (r.at == from || !known(r.s[r.at])) {
 		_, n := utf8.DecodeRuneInString(r.s[r.at:r.end])
 		r.at += n
+		r.steps++
 	}
 	signs := r.s[from:r.at]
 	help := "Take it out."

@@ -19,7 +19,7 @@ func (r *reader) brokenRhythm() {
 	from := r.at
 	marks := r.take(r.s[r.at : r.at+1])
 	place := span(from, r.at)
-	if !r.inBar() || r.broken.waits || len(marks) > 3 || r.peek(0) == '<' || r.peek(0) == '>' {
+	if !r.bars.open || r.broken.waits || len(marks) > 3 || r.peek(0) == '<' || r.peek(0) == '>' {
 		r.take("<>")
 		r.wrongBroken(span(from, r.at))
 		return
@@ -30,6 +30,10 @@ func (r *reader) brokenRhythm() {
 		small, large = large, small
 	}
 	last := &r.voice.Events[len(r.voice.Events)-1]
+	if last.Whole > 0 {
+		r.wrongBroken(place)
+		return
+	}
 	longer := last.Length.Mul(large)
 	if denominators%longer.D != 0 || longer.N > longest*longer.D {
 		r.wrongLength(last.Source)
@@ -50,7 +54,8 @@ func (r *reader) brokenFactor() tune.Frac {
 	return factor
 }
 
-// endBroken speaks of a > or < with no note after it in its bar.
+// endBroken speaks of a > or < with no note after it. A bar line between the two
+// changes nothing, as others read it.
 func (r *reader) endBroken() {
 	if r.broken.waits {
 		r.wrongBroken(r.broken.place)
@@ -59,6 +64,6 @@ func (r *reader) endBroken() {
 }
 
 func (r *reader) wrongBroken(place source.Span) {
-	r.say(badBroken, place, "This dotted rhythm does not stand between two notes of one bar.",
+	r.say(badBroken, place, "This dotted rhythm does not stand between two notes.",
 		"Write > or < between two notes: A>B.")
 }

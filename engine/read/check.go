@@ -1,7 +1,6 @@
 package read
 
 import (
-	"readyhand/engine/source"
 	"readyhand/engine/tune"
 )
 
@@ -9,10 +8,16 @@ import (
 // line is a pickup, bar 0. Where a repeat or double bar parts a bar in two (a
 // pickup to the second part), both halves are one bar, as players count.
 func (r *reader) numberBars() {
+	if r.over.main != nil {
+		r.numberLayer()
+		return
+	}
 	bars := r.bars.closed
-	marks := map[int]mark{}
-	for _, m := range r.bars.marks {
-		marks[m.event] = m
+	marks := map[int]tune.Mark{}
+	for _, m := range r.voice.Marks {
+		if m.Kind == tune.Bar {
+			marks[m.Event] = m
+		}
 	}
 	number := 0
 	for i := range bars {
@@ -32,6 +37,33 @@ func (r *reader) numberBars() {
 	r.voice.Bars = number
 }
 
+// numberLayer gives a layer the bars that it lies over, and speaks of what lasts
+// longer than those.
+func (r *reader) numberLayer() {
+	main := r.over.main
+	k := 0
+	for i := range r.voice.Events {
+		e := &r.voice.Events[i]
+		for k+1 < len(main.voice.Events) && !e.Onset.Less(main.voice.Events[k+1].Onset) {
+			k++
+		}
+		if len(main.voice.Events) > 0 {
+			e.Bar = main.voice.Events[k].Bar
+		}
+	}
+	r.voice.Bars = main.voice.Bars
+	k = 0
+	for _, b := range r.bars.closed {
+		for k+1 < len(main.bars.closed) && !b.start.Less(main.bars.closed[k+1].start) {
+			k++
+		}
+		if k < len(main.bars.closed) && main.bars.closed[k].start.Add(main.bars.closed[k].length).Less(b.start.Add(b.length)) {
+			r.say(barTooLong, r.place(b.from, b.to), "This part lasts longer than the bar that it lies over.",
+				"Make it as long as the bar before its &.")
+		}
+	}
+}
+
 // short and full hold a bar against its meter; neither is said of a bar that
 // cannot be held against it.
 func (b bar) short() bool { return b.held() && b.length.Less(barLength(b.meter)) }
@@ -41,7 +73,7 @@ func (b bar) held() bool  { return b.meter.Beats > 0 && !b.exempt }
 // completes reports that a repeat or double bar parts this bar from the one
 // before, and that together they make at most one. Endings are bars of their own.
 func (b bar) completes(before bar) bool {
-	if !b.left.turns() || b.left.passes != 0 || !b.short() || !before.short() {
+	if !turns(b.left) || b.left.Passes != 0 || !b.short() || !before.short() {
 		return false
 	}
 	return !barLength(b.meter).Less(b.length.Add(before.length))
@@ -57,21 +89,24 @@ func (r *reader) pickup() bool {
 // the bar may go on elsewhere: a pickup, around repeats, endings and double
 // bars, and at the end of a tune that has a pickup or a repeat.
 func (r *reader) checkBars() {
+	if r.over.main != nil {
+		return
+	}
 	bars := r.bars.closed
 	repeats := false
-	for _, m := range r.bars.marks {
-		repeats = repeats || m.ends > 0
+	for _, m := range r.voice.Marks {
+		repeats = repeats || m.Ends > 0
 	}
 	for i, b := range bars {
 		last := i == len(bars)-1
 		switch {
 		case b.long():
-			r.say(barTooLong, r.barPlace(b), r.holds(b), "Look for a missing bar line, or a note that is too long.")
+			r.say(barTooLong, r.place(b.from, b.to), r.holds(b), "Look for a missing bar line, or a note that is too long.")
 		case !b.short() || i == 0 && r.pickup():
 		case last && (repeats || r.pickup()):
-		case !last && (b.left.turns() || b.right.turns()):
+		case !last && (turns(b.left) || turns(b.right)):
 		default:
-			r.say(barTooShort, r.barPlace(b), r.holds(b), "Look for a missing note or rest, or a bar line too many.")
+			r.say(barTooShort, r.place(b.from, b.to), r.holds(b), "Look for a missing note or rest, or a bar line too many.")
 		}
 	}
 }
@@ -81,10 +116,3 @@ func (r *reader) holds(b bar) string {
 	note := counting(b.meter.Unit, b.length, full)
 	return "This bar holds " + note.count(b.length) + "; in " + b.meter.Text + " it holds " + note.count(full) + "."
 }
-
-func (r *reader) barPlace(b bar) source.Span {
-	return source.Span{From: r.voice.Events[b.from].Source.From, To: r.voice.Events[b.to-1].Source.To}
-}
-
-// closeVoice puts the voice into the tune.
-func (r *reader) closeVoice() { r.t.Voices = []tune.Voice{r.voice} }

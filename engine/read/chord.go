@@ -16,8 +16,9 @@ func (r *reader) chord() {
 	r.at++
 	e := tune.Event{}
 	length := tune.Frac{N: 1, D: 1}
-	r.ties.next = nil
+	r.ties.next, r.ties.uneven = nil, false
 	for r.chordMember(&e, &length) {
+		r.steps++
 	}
 	r.fingersInVain("No note of the chord follows this finger.")
 	closed := r.peek(0) == ']'
@@ -51,7 +52,7 @@ func (r *reader) chord() {
 // chord ends.
 func (r *reader) chordMember(e *tune.Event, length *tune.Frac) bool {
 	switch c := r.peek(0); {
-	case c == 0 || strings.IndexByte("]|[:&", c) >= 0:
+	case c == 0 || strings.IndexByte("]|[:&", c) >= 0 || r.numbers+len(e.Notes) > mostNotes:
 		return false
 	case strings.IndexByte(noteStarts, c) >= 0:
 		n, ok := r.noteHead()
@@ -62,6 +63,10 @@ func (r *reader) chordMember(e *tune.Event, length *tune.Frac) bool {
 		r.sharpAfter()
 		if len(e.Notes) == 0 {
 			*length = own
+		} else if own != *length && !r.ties.uneven {
+			r.ties.uneven = true
+			r.say(chordLengths, n.Source, "The notes of this chord have different lengths; all are held as long as the first.",
+				"Write them after the chord, such as [CEG]2.")
 		}
 		if r.take("-") != "" {
 			r.ties.next = append(r.ties.next, n.Pitch)

@@ -86,9 +86,11 @@ func withComplaints(text source.Text, remarks []source.Remark) string {
 // longKinds are texts too long for a file, by the kind of remark they bring.
 func longKinds() map[string]string {
 	return map[string]string{
-		"too-many-notes":   "X:1\nK:C\n" + strings.Repeat("CDEF GABc|\n", 1251),
-		"too-many-remarks": "X:1\nK:C\n" + strings.Repeat("C ; D|\n", mostRemarks+1),
-		"played-too-long":  "X:1\nK:C\n|:" + strings.Repeat("CDEF GABc|", 100) + "|1-32 C:|",
+		"too-many-notes":    "X:1\nK:C\n" + strings.Repeat("CDEF GABc|\n", 1251),
+		"too-many-remarks":  "X:1\nK:C\n" + strings.Repeat("C ; D J 2E [] F- z (G !roal!H ^ ~|\n", 9),
+		"too-many-settings": "X:1\nK:C\n" + strings.Repeat("%%ready stay@1\n", mostSettings+1) + "C|\n",
+		"too-many-voices":   "X:1\nK:C\nC" + strings.Repeat("&C", 40) + "|\n",
+		"played-too-long":   "X:1\nK:C\n|:" + strings.Repeat("CDEF GABc|", 100) + "|1-32 C:|",
 	}
 }
 

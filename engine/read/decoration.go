@@ -65,13 +65,17 @@ func meaning(name string) (use, bool) {
 func (r *reader) decoration() {
 	from := r.at
 	name, ok := r.enclosed('!')
-	if ok {
+	if ok && r.lines.breaks&bang == 0 {
 		r.at += len(name) + 2
 		r.decorate(name, span(from, r.at))
 		return
 	}
 	r.at++
-	word := r.s[r.at:r.end]
+	if r.lines.breaks&bang != 0 {
+		r.turnLine()
+		return
+	}
+	word := r.s[r.at:min(r.end, r.at+longestSign)]
 	word = word[:len(word)-len(strings.TrimLeft(word, "abcdefghijklmnopqrstuvwxyz-"))]
 	if isDigit(r.peek(0)) {
 		word = r.s[r.at : r.at+1]
@@ -85,14 +89,18 @@ func (r *reader) decoration() {
 		r.say(oldLineBreak, span(from, r.at), "This ! starts a new line of music, as in old files.",
 			"Write $ or start a new line; if you meant a sign, write ! on both sides, such as !roll!.")
 	}
-	r.lines.turn = true
+	r.turnLine()
 }
+
+// longestSign is how long the name of a sign may be (guess).
+const longestSign = 40
 
 // enclosed gives what stands between two marks, if the second comes before a
 // space, a bar or the end of the line.
 func (r *reader) enclosed(mark byte) (string, bool) {
-	rest := r.s[r.at+1 : r.end]
+	rest := r.s[r.at+1 : min(r.end, r.at+2+longestSign)]
 	n := strings.IndexAny(rest, string(rune(mark))+"|[]: \t")
+	r.steps += len(rest)
 	if n > 0 && rest[n] == mark {
 		return rest[:n], true
 	}
@@ -125,6 +133,10 @@ func (r *reader) shortDecoration() {
 	sign := r.s[r.at : r.at+1]
 	place := span(r.at, r.at+1)
 	r.at++
+	if own := r.user[sign[0]&127]; own != "" {
+		r.useOwn(own, place)
+		return
+	}
 	if sign == "H" && strings.IndexByte(noNoteAfter, r.peek(0)) >= 0 {
 		r.noLetter(sign, place)
 		return
@@ -160,9 +172,11 @@ func (r *reader) noLetter(sign string, place source.Span) {
 func (r *reader) decorate(name string, place source.Span) {
 	use, ok := meaning(name)
 	if !ok {
-		if !r.full { // the search takes its time
-			r.say(unknownDecoration, place, "There is no sign called "+source.Quote(name)+"; it is left out.", nearest(name))
+		help := "Take it out."
+		if r.unknowns++; r.unknowns <= mostOfAKind { // the search takes its time
+			help = nearest(name)
 		}
+		r.say(unknownDecoration, place, "There is no sign called "+source.Quote(name)+"; it is left out.", help)
 		return
 	}
 	switch use {
@@ -171,20 +185,27 @@ func (r *reader) decorate(name string, place source.Span) {
 		if _, ok := ornament.Decoration(name); !ok {
 			r.say(ornamentMissing, place, "We do not play "+source.Quote(name)+" yet; its note is played plain.",
 				"Write grace notes instead, such as {ag}, or leave it as it is.")
-			return
 		}
-		r.waiting.decorations = append(r.waiting.decorations, tune.Decoration{Name: name, Source: place})
-	case rolled:
-		r.say(ornamentMissing, place, "Rolled chords are not played yet; the notes of this one sound together.",
-			"Leave the sign if you like: it changes nothing else.")
 	case phrase:
 		r.waiting.phrase, r.waiting.phrasePlace = true, place
+		return
 	case finger:
 		r.askFinger(name[0], place)
+		return
 	case jump:
 		r.say(jumpNotFollowed, place, "The jump at "+source.Quote(name)+" is not followed yet; the tune is played as it stands.",
 			"Write the part out again, or use repeats.")
 	}
+	if w := &r.waiting; len(w.decorations) < mostBeside {
+		w.decorations = append(w.decorations, tune.Decoration{Name: name, Source: place})
+	}
+}
+
+// adorning reports a sign that belongs to a note alone: an ornament, played by
+// us or not.
+func adorning(name string) bool {
+	use, _ := meaning(name)
+	return use == adorns || use == rolled
 }
 
 // nearest suggests the known decoration that differs least from a name. Signs of

@@ -8,23 +8,27 @@ import (
 )
 
 // graces reads {gf} and {/g}: notes that take no time of their own, before the
-// note that follows (ABC 2.1, 4.12). Their lengths say nothing to a harp.
+// note that follows (ABC 2.1, 4.12). Their lengths say nothing to a harp. An
+// accidental among them holds to the closing brace: the standard does not say, and
+// abc2midi and abcjs read it so.
 func (r *reader) graces() {
 	from := r.at
-	close := from + 1 + strings.IndexAny(r.s[from+1:r.end], "}{|")
-	if close == from || r.s[close] != '}' {
+	n := r.find(1, "}{|")
+	close := from + n
+	if n < 0 || r.s[close] != '}' {
 		r.at++
 		r.say(unclosedGraces, span(from, from+1), "These grace notes are not closed; they are read as plain notes.",
 			"Write } after the last one, such as {gf}.")
 		return
 	}
-	end := r.end
+	end, outside := r.end, r.alters
 	r.at, r.end = from+1, close
 	r.take("/")
 	for r.at < r.end {
+		r.steps++
 		r.graceMember()
 	}
-	r.at, r.end = close+1, end
+	r.at, r.end, r.alters = close+1, end, outside
 	if r.waiting.gracePlace == (source.Span{}) {
 		r.waiting.gracePlace = span(from, r.at)
 	}
@@ -35,9 +39,16 @@ func (r *reader) graceMember() {
 	from := r.at
 	switch c := r.s[from]; {
 	case strings.IndexByte(noteStarts, c) >= 0:
-		if n, ok := r.noteHead(); ok {
+		n, ok := r.noteHead()
+		if !ok {
+			return
+		}
+		r.length()
+		switch {
+		case len(r.waiting.graces) < mostBeside:
 			r.waiting.graces = append(r.waiting.graces, tune.Grace{Pitch: n.Pitch, Beyond: n.Beyond, Source: n.Source})
-			r.length()
+		default:
+			r.say(graceSign, n.Source, "So many grace notes cannot be played before one note; from here on they are left out.", "Write them as notes of the tune.")
 		}
 	case strings.IndexByte(" \t`()<>-", c) >= 0:
 		r.at++

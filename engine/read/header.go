@@ -13,7 +13,10 @@ import (
 type header struct {
 	titled, keyed bool
 	length, tempo value // L: and Q: as written
-	tempoSet      bool
+	order         value // P:
+	unit          tune.Frac
+	key           pitch.Key
+	staff         staff // K:'s clef and what moves the music, for voices that say nothing
 }
 
 // value is what stands after a field's colon.
@@ -31,28 +34,29 @@ func (r *reader) value(from, to int) value {
 func (v value) empty() bool { return v.text == "" }
 
 // fields are the information fields of ABC 2.1, section 3 (table in 3.1), with
-// what is done with them in the header and in the body. nil is nothing: the
-// field tells where a tune is from, or what is sung, and does not change how
-// it is played.
+// what is done with them in the header and in the body. A field without either
+// tells about the tune and is kept.
 var fields = []struct {
 	letter     byte
 	head, body func(*reader, value)
 }{
 	{'A', nil, nil}, {'B', nil, nil}, {'C', nil, nil}, {'D', nil, nil}, {'F', nil, nil}, {'G', nil, nil},
-	{'H', nil, nil}, {'I', nil, nil}, {'N', nil, nil}, {'O', nil, nil}, {'S', nil, nil}, {'W', nil, nil},
-	{'Z', nil, nil}, {'r', nil, nil}, {'w', nil, nil},
+	{'H', nil, nil}, {'N', nil, nil}, {'O', nil, nil}, {'S', nil, nil}, {'W', nil, nil}, {'Z', nil, nil},
+	{'r', (*reader).remarked, (*reader).remarked},
+	{'I', (*reader).instruction, (*reader).instruction},
 	{'K', (*reader).headKey, (*reader).bodyKey},
 	{'L', (*reader).headLength, (*reader).bodyLength},
 	{'M', (*reader).headMeter, (*reader).bodyMeter},
-	{'P', (*reader).partOrder, (*reader).partLabel},
+	{'P', (*reader).headParts, (*reader).partLabel},
 	{'Q', (*reader).headTempo, (*reader).bodyTempo},
-	{'R', (*reader).rhythm, nil},
-	{'T', (*reader).title, nil},
+	{'R', (*reader).rhythm, (*reader).remarked},
+	{'T', (*reader).title, (*reader).remarked},
 	{'U', (*reader).userSymbol, (*reader).userSymbol},
 	{'V', (*reader).headVoice, (*reader).bodyVoice},
 	{'X', (*reader).number, (*reader).nextTune},
 	{'m', (*reader).macro, (*reader).macro},
-	{'s', (*reader).symbolLine, (*reader).symbolLine},
+	{'s', (*reader).remarked, (*reader).symbolLine},
+	{'w', (*reader).remarked, (*reader).wordLine},
 	{'+', (*reader).more, (*reader).more},
 }
 
@@ -60,9 +64,6 @@ var fields = []struct {
 // from from to to.
 func (r *reader) field(letter byte, start, from, to int) {
 	v := r.value(from, to)
-	if r.voices.other && letter != 'V' && letter != 'X' {
-		return // it is about a voice that is not read
-	}
 	for _, f := range fields {
 		if f.letter != letter {
 			continue
@@ -74,8 +75,12 @@ func (r *reader) field(letter byte, start, from, to int) {
 		if v.empty() {
 			v.Span = span(start, to)
 		}
-		if read != nil {
+		switch {
+		case read != nil:
 			read(r, v)
+		case v.empty():
+		case !r.lines.body || letter == 'W':
+			r.t.Fields = append(r.t.Fields, tune.Field{Letter: letter, Text: plainText(v.text)})
 		}
 		if letter != '+' {
 			r.lines.continued = letter
@@ -85,6 +90,9 @@ func (r *reader) field(letter byte, start, from, to int) {
 	r.say(unknownField, span(start, to), "ABC has no line that starts with "+r.s[start:start+1]+":.",
 		"Take it out, or write % before it to keep it as a comment.")
 }
+
+// remarked is a field that changes nothing where it stands.
+func (r *reader) remarked(value) {}
 
 func (r *reader) number(v value) {
 	if r.head.titled || r.head.keyed {
@@ -97,51 +105,94 @@ func (r *reader) number(v value) {
 	r.t.Header = source.Span{From: at, To: v.To}
 }
 
-// title keeps the first T: (ABC 2.1, 3.1.2).
+// title keeps the first T: as the title (ABC 2.1, 3.1.2), and the others.
 func (r *reader) title(v value) {
-	if !r.head.titled {
-		r.t.Title, r.head.titled = v.text, true
+	if r.head.titled {
+		r.t.Fields = append(r.t.Fields, tune.Field{Letter: 'T', Text: plainText(v.text)})
+		return
 	}
+	r.t.Title, r.head.titled = plainText(v.text), true
 }
 
-func (r *reader) rhythm(v value) { r.t.Rhythm = v.text }
+func (r *reader) rhythm(v value) { r.t.Rhythm = plainText(v.text) }
 
-// more is +:, which goes on with the field before it (ABC 2.1, 3.3). Of the
-// fields we use only a title can need it.
+// more is +:, which goes on with the field before it (ABC 2.1, 3.3).
 func (r *reader) more(v value) {
-	const longest = 400 // bytes of a title (guess)
-	if r.lines.continued == 'T' && !r.lines.body && len(r.t.Title)+len(v.text) < longest {
-		r.t.Title = strings.TrimSpace(r.t.Title + " " + v.text)
+	const longest = 400 // bytes of a title or another kept field (guess)
+	goOn := func(s *string) {
+		if len(*s)+len(v.text) < longest {
+			*s = strings.TrimSpace(*s + " " + plainText(v.text))
+		}
+	}
+	switch c := r.lines.continued; {
+	case c == 'w' && r.lines.body:
+		r.sing(v)
+	case c == 's' && r.lines.body:
+		r.sign(v)
+	case c == 'T' && !r.lines.body && (len(r.t.Fields) == 0 || r.t.Fields[len(r.t.Fields)-1].Letter != 'T'):
+		goOn(&r.t.Title)
+	case len(r.t.Fields) > 0 && r.t.Fields[len(r.t.Fields)-1].Letter == c:
+		goOn(&r.t.Fields[len(r.t.Fields)-1].Text)
 	}
 }
 
+// nextTune names the tune that does not belong into this block.
 func (r *reader) nextTune(v value) {
-	r.say(secondTune, v.Span, "A second tune starts here; one block holds one tune.", "Give it a block of its own.")
+	name := ""
+	rest := r.s[v.To:]
+	for range 12 { // lines (guess): a title stands near its X:
+		end := strings.IndexAny(rest, "\r\n")
+		line := rest
+		if end >= 0 {
+			line = rest[:end]
+		}
+		if title, ok := strings.CutPrefix(strings.TrimSpace(line), "T:"); ok {
+			name = ", " + source.Quote(plainText(strings.TrimSpace(title))) + ","
+			break
+		}
+		if end < 0 {
+			break
+		}
+		rest = rest[end+1:]
+	}
+	r.say(secondTune, v.Span, "A second tune"+name+" starts here and is not read; one block holds one tune.", "Give it a block of its own.")
 	r.done = true
 }
 
-func (r *reader) partOrder(v value) {
-	if !v.empty() {
-		r.say(partOrder, v.Span, "The order of parts is not followed yet; the tune is played as it stands.",
-			"Write the parts out, or use repeats.")
-	}
-}
-
-func (r *reader) partLabel(v value) {
-	r.say(partLabel, v.Span, "The name of this part is not shown yet.", "Leave it if you like: nothing else changes.")
-}
-
-func (r *reader) userSymbol(v value) {
-	r.say(userSymbols, v.Span, "Signs of your own are not read yet.", "Write the long name at each place, such as !trill!.")
-}
-
 func (r *reader) macro(v value) {
-	r.say(macro, v.Span, "Short forms of your own are not read yet.", "Write the notes out where you want them.")
+	r.say(macro, v.Span, "Short forms of your own are not read.", "Write the notes out where you want them.")
 }
 
-func (r *reader) symbolLine(v value) {
-	r.say(symbolLine, v.Span, "A line of signs under the music is not read yet.",
-		"Write each sign in the music, before its note.")
+// instruction reads I: (ABC 2.1, 3.1.17 and 11): what ends a line of music, and how
+// far an accidental holds.
+func (r *reader) instruction(v value) { r.instruct(v.text) }
+
+func (r *reader) instruct(words string) {
+	if how, ok := strings.CutPrefix(words, "propagate-accidentals"); ok {
+		switch strings.TrimSpace(how) {
+		case "octave":
+			r.reach = ownOctave
+		case "not":
+			r.reach = ownNote
+		default:
+			r.reach = everyOctave
+		}
+	}
+	what, ok := strings.CutPrefix(words, "linebreak")
+	if !ok {
+		return
+	}
+	r.lines.breaks = 0
+	for sign := range strings.FieldsSeq(what) {
+		switch sign {
+		case "<EOL>":
+			r.lines.breaks |= lineEnd
+		case "$":
+			r.lines.breaks |= dollar
+		case "!":
+			r.lines.breaks |= bang
+		}
+	}
 }
 
 // openBody ends the header, and works out what had to wait for all of it.
@@ -151,17 +202,29 @@ func (r *reader) openBody() {
 	}
 	r.lines.body = true
 	if !r.head.keyed {
-		r.t.Key = pitch.Key{Name: noSignature}
+		r.head.key = pitch.Key{Name: noSignature}
 		if r.lines.begun {
 			r.say(noKey, r.t.Header, "There is no K: line, so there are no sharps or flats.",
 				"Write the key as the last line before the music, such as K:G.")
 		}
 	}
-	r.key = r.t.Key
 	r.unit = defaultLength(r.meter)
 	r.bodyLength(r.head.length)
-	r.t.Tempo = r.guessedTempo()
 	r.setTempo(r.head.tempo)
+	first := r.parts[0]
+	r.head.unit = first.unit
+	for _, p := range r.parts {
+		p.unit, p.meter = first.unit, first.meter
+		r.take1(p)
+	}
+	r.t.Key = r.moved(r.key)
+}
+
+// take1 gives a voice what K: said for all.
+func (r *reader) take1(p *part) {
+	p.key = r.head.key
+	p.staff = p.staff.or(r.head.staff)
+	p.voice.Clef = p.staff.clef
 }
 
 // defaultLength is the length of a note where no L: says it: a sixteenth if

@@ -148,7 +148,7 @@ func TestTempo(t *testing.T) {
 		for _, remark := range remarks {
 			assert.Contains(t, []string{"bar-too-short", "empty-line"}, remark.Kind, row.head)
 		}
-		assert.Equal(t, tune.Tempo{QuarterMS: row.ms, From: row.from}, got.Tempo, "%q: %s", row.head, row.why)
+		assert.Equal(t, []any{row.ms, row.from}, []any{got.Tempo.QuarterMS, got.Tempo.From}, "%q: %s", row.head, row.why)
 	}
 }
 

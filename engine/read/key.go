@@ -1,10 +1,12 @@
 package read
 
 import (
+	"strconv"
 	"strings"
 
 	"readyhand/engine/pitch"
 	"readyhand/engine/source"
+	"readyhand/engine/tune"
 )
 
 const noSignature = "no key signature"
@@ -15,8 +17,7 @@ var clefs = []string{"treble", "bass", "alto", "tenor", "perc"}
 
 // headKey reads K:, which ends the header (ABC 2.1, 3.1.14).
 func (r *reader) headKey(v value) {
-	k, _ := r.readKey(v)
-	r.t.Key = k
+	r.head.key, _ = r.readKey(v, &r.head.staff)
 	r.head.keyed = true
 	r.openBody()
 }
@@ -24,26 +25,33 @@ func (r *reader) headKey(v value) {
 // bodyKey changes the key from here on; "K:bass" changes only the clef. Before
 // the first note it is the tune's key.
 func (r *reader) bodyKey(v value) {
-	k, ok := r.readKey(v)
+	k, ok := r.readKey(v, &r.staff)
+	if r.voice.Clef == "" {
+		r.voice.Clef = r.staff.clef
+	}
 	if !ok {
 		return
 	}
-	r.key = k
-	if len(r.voice.Events) == 0 {
-		r.t.Key = k
+	r.key, r.alters = k, alters{}
+	sounds := r.moved(k)
+	if r.part == r.parts[0] && r.events == 0 {
+		r.t.Key = sounds
+		return
 	}
+	r.mark(tune.Mark{Kind: tune.NewKey, Key: sounds, Source: v.Span})
 }
 
 // readKey gives the key, and false if the words name none (they may still name
 // a clef).
-func (r *reader) readKey(v value) (pitch.Key, bool) {
+func (r *reader) readKey(v value, st *staff) (pitch.Key, bool) {
+	defer st.settle()
 	var k keyWords
 	k.key = pitch.Key{Name: noSignature}
 	ok := v.empty()
 	words := strings.Fields(joined(v.text))
 	for i, word := range words {
 		switch {
-		case r.clefWord(word, v):
+		case r.clefWord(st, word, v):
 		case strings.EqualFold(word, "none") && i == 0:
 			ok = true
 		case strings.EqualFold(word, "exp"):
@@ -113,11 +121,8 @@ func (k *keyWords) tonic(word string) bool {
 	}
 	letters := len(rest) - len(strings.TrimLeft(rest, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"))
 	mode, signs := rest[:letters], rest[letters:]
-	if signs != "" && !accidentals(signs, &k.extra) {
-		return false
-	}
 	k.hasTonic, k.modeName, k.tonicOnly = true, "major", mode == ""
-	return mode == "" || k.mode(mode)
+	return (mode == "" || k.mode(mode)) && (signs == "" || accidentals(signs, &k.extra))
 }
 
 // mode takes the mode's name from its first three letters; "exp" counts too.
@@ -189,25 +194,32 @@ func accidentals(word string, list *[]pitch.Pitch) bool {
 	return true
 }
 
-// clefWord reads a word about the clef, and reports whether it was one. What
-// moves the music by an octave is not followed yet.
-func (r *reader) clefWord(word string, v value) bool {
+// clefWord reads a word about the clef or what moves the music (ABC 2.1, 4.6),
+// and reports whether it was one.
+func (r *reader) clefWord(st *staff, word string, v value) bool {
 	name, says, isPair := strings.Cut(word, "=")
+	says = strings.Trim(says, `"`)
 	if !isPair {
-		if !isClef(word) {
-			return false
-		}
-		r.setClef(word)
-		return true
+		return st.setClef(word)
 	}
-	switch strings.ToLower(name) {
+	switch name = strings.ToLower(name); name {
 	case "clef":
-		r.setClef(strings.Trim(says, `"`))
-	case "octave", "transpose", "t", "score", "sound", "shift":
-		if says != "0" {
-			r.say(octaveShift, v.Span, "Moving the music with "+name+"= is not followed yet; the notes are read as written.",
-				"Write the notes where they sound.")
+		st.setClef(says)
+	case "octave", "transpose", "t":
+		n, err := strconv.ParseInt(strings.TrimPrefix(says, "+"), 10, 8)
+		octaves := name == "octave"
+		switch {
+		case err != nil || n < -36 || n > 36 || octaves && (n < -4 || n > 4):
+			r.say(octaveShift, v.Span, "How far "+name+"= moves the music cannot be read; the notes are read as written.",
+				"Write octave=-1 for an octave lower, transpose=2 for a tone higher.")
+		case octaves:
+			st.octave, st.octaveSaid = int(n), true
+		default:
+			st.semi, st.transposeSaid = int(n), true
 		}
+	case "score", "sound", "shift":
+		r.say(octaveShift, v.Span, "Moving the music with "+name+"= is not followed; the notes are read as written.",
+			"Write the notes where they sound, or transpose=2 for a tone higher.")
 	case "middle", "m", "stafflines", "staffscale", "strings", "style", "name", "nm", "subname", "snm", "stem", "gchords", "cue":
 	default:
 		return false
@@ -215,19 +227,21 @@ func (r *reader) clefWord(word string, v value) bool {
 	return true
 }
 
-func isClef(word string) bool {
+// setClef reads a clef with its line and the octave that it moves the music by:
+// "bass", "treble-8". It reports whether it is one.
+func (s *staff) setClef(word string) bool {
 	for _, clef := range clefs {
 		rest, ok := strings.CutPrefix(strings.ToLower(word), clef)
-		if ok && strings.Trim(rest, "+-128") == "" {
+		if ok && strings.Trim(rest, "+-1234568^_") == "" {
+			s.clef, s.eight = clef, 0
+			switch {
+			case strings.HasSuffix(rest, "-8"):
+				s.eight = -1
+			case strings.HasSuffix(rest, "+8"):
+				s.eight = 1
+			}
 			return true
 		}
 	}
 	return false
-}
-
-// setClef keeps the first clef that the voice is given.
-func (r *reader) setClef(clef string) {
-	if r.voice.Clef == "" && !r.voices.other {
-		r.voice.Clef = strings.ToLower(clef)
-	}
 }

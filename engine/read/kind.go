@@ -40,24 +40,19 @@ const (
 	oldTempo
 	ornamentMissing
 	outOfRange
-	overlay
-	partLabel
 	partOrder
 	phraseApart
 	phraseNowhere
-	plainText
 	playedTooLong
 	readyEmpty
 	readyMisspelt
 	repeatOpen
 	restWithoutMeter
 	secondTune
-	secondVoice
 	sharpAfter
 	slurOdd
 	strayColon
 	strayNumber
-	symbolLine
 	tempoChange
 	tempoRange
 	textUnclosed
@@ -78,6 +73,17 @@ const (
 	unknownSign
 	userSymbols
 	veryShort
+	plainWords
+	chordLengths
+	lastRepeat
+	musicAfterEnd
+	partMissing
+	partUnplayed
+	repeatBack
+	tooManySettings
+	tooManyVoices
+	voicesApart
+	lengthBefore
 	kinds // how many there are
 )
 
@@ -119,24 +125,19 @@ var kindRows = [kinds]struct {
 	oldTempo:            {"old-tempo", source.Note},
 	ornamentMissing:     {"ornament-missing", source.Warning},
 	outOfRange:          {"out-of-range", source.Error},
-	overlay:             {"overlay", source.Warning},
-	partLabel:           {"part-label", source.Note},
 	partOrder:           {"part-order", source.Warning},
 	phraseApart:         {"phrase-apart", source.Note},
 	phraseNowhere:       {"phrase-nowhere", source.Warning},
-	plainText:           {"plain-text", source.Note},
 	playedTooLong:       {"played-too-long", source.Error},
 	readyEmpty:          {"ready-empty", source.Warning},
 	readyMisspelt:       {"ready-misspelt", source.Warning},
 	repeatOpen:          {"repeat-open", source.Warning},
 	restWithoutMeter:    {"rest-without-meter", source.Warning},
-	secondTune:          {"second-tune", source.Warning},
-	secondVoice:         {"second-voice", source.Warning},
+	secondTune:          {"second-tune", source.Error},
 	sharpAfter:          {"sharp-after", source.Warning},
 	slurOdd:             {"slur-odd", source.Note},
 	strayColon:          {"stray-colon", source.Warning},
 	strayNumber:         {"stray-number", source.Warning},
-	symbolLine:          {"symbol-line", source.Warning},
 	tempoChange:         {"tempo-change", source.Warning},
 	tempoRange:          {"tempo-range", source.Error},
 	textUnclosed:        {"text-unclosed", source.Error},
@@ -156,19 +157,36 @@ var kindRows = [kinds]struct {
 	unknownLetter:       {"unknown-letter", source.Warning},
 	unknownSign:         {"unknown-sign", source.Warning},
 	userSymbols:         {"user-symbols", source.Warning},
+	plainWords:          {"plain-text", source.Note},
+	chordLengths:        {"chord-lengths", source.Note},
+	lastRepeat:          {"last-ending-repeat", source.Note},
+	musicAfterEnd:       {"music-after-end", source.Error},
+	partMissing:         {"part-missing", source.Warning},
+	partUnplayed:        {"part-unplayed", source.Warning},
+	repeatBack:          {"repeat-from-double-bar", source.Note},
+	tooManySettings:     {"too-many-settings", source.Error},
+	tooManyVoices:       {"too-many-voices", source.Error},
+	voicesApart:         {"voices-apart", source.Warning},
+	lengthBefore:        {"length-before-tune", source.Warning},
 	veryShort:           {"very-short", source.Warning},
 }
 
-// say adds a remark. Past mostRemarks nothing more is kept, and that is said.
+// say adds a remark, one at a place of a kind. Past mostKept nothing more is kept.
 func (r *reader) say(k kind, place source.Span, message, suggestion string) {
-	if r.full {
-		return
+	if len(r.remarks) < mostKept {
+		r.remarks = append(r.remarks, source.Remark{
+			Span: place, Severity: kindRows[k].severity, Kind: kindRows[k].name, Message: message, Suggestion: suggestion,
+		})
 	}
-	if len(r.remarks) == mostRemarks {
-		r.full = true
-		k, message, suggestion = tooManyRemarks, "There is more that cannot be read; only the first remarks are shown.", "Put these right first."
+}
+
+// thinned gives the remarks in the order of the text, as many as can be read.
+func (r *reader) thinned() []source.Remark {
+	kept, left := source.Thin(source.Sort(r.remarks), mostOfAKind, mostRemarks)
+	if left > 0 {
+		r.remarks = nil
+		r.say(tooManyRemarks, kept[len(kept)-1].Span, "There is more to be said of this tune; only the gravest remarks are shown.", "Put these right first.")
+		kept = append(kept, r.remarks...)
 	}
-	r.remarks = append(r.remarks, source.Remark{
-		Span: place, Severity: kindRows[k].severity, Kind: kindRows[k].name, Message: message, Suggestion: suggestion,
-	})
+	return kept
 }

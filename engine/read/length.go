@@ -39,7 +39,7 @@ func (r *reader) length() tune.Frac {
 	from := r.at
 	n, d, ok := int64(1), int64(1), true
 	if isDigit(r.peek(0)) {
-		n, ok = whole(r.take(digits))
+		n, ok = upTo(r.take(digits), 6)
 	}
 	if slashes := r.take("/"); slashes != "" {
 		d = 1 << min(len(slashes), 12)
@@ -48,7 +48,7 @@ func (r *reader) length() tune.Frac {
 		}
 		ok = ok && len(slashes) <= 7
 	}
-	if !ok || n > 999 {
+	if !ok {
 		r.wrongLength(span(from, r.at))
 		return tune.Frac{N: 1, D: 1}
 	}
@@ -57,8 +57,8 @@ func (r *reader) length() tune.Frac {
 
 // denominator reads the number after a slash. "//2" is not ABC.
 func denominator(number, slashes string, so bool) (int64, bool) {
-	d, ok := whole(number)
-	if !ok || d > 128 || len(slashes) > 1 {
+	d, ok := upTo(number, 6)
+	if !ok || len(slashes) > 1 {
 		return 1, false
 	}
 	return d, so
@@ -85,12 +85,15 @@ func (r *reader) wrongLength(place source.Span) {
 const digits = "0123456789"
 
 // whole reads a number from 1 to 9999.
-func whole(s string) (int64, bool) {
+func whole(s string) (int64, bool) { return upTo(s, 4) }
+
+// upTo reads a number above 0 of so many digits at most.
+func upTo(s string, most int) (int64, bool) {
 	s = strings.TrimLeft(s, "0")
-	if len(s) > 4 {
+	if len(s) > most {
 		return 0, false
 	}
-	n, err := strconv.ParseUint(s, 10, 16)
+	n, err := strconv.ParseUint(s, 10, 32)
 	return int64(n), err == nil && n > 0
 }
 

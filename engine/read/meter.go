@@ -34,10 +34,15 @@ func (r *reader) bodyMeter(v value) {
 		return
 	}
 	r.meter = m
-	if len(r.voice.Events) == 0 {
+	if r.part == r.parts[0] && r.events == 0 {
 		r.t.Meter = m
+		for _, p := range r.parts {
+			p.meter = m
+		}
+	} else {
+		r.mark(tune.Mark{Kind: tune.NewMeter, Meter: m, Source: v.Span})
 	}
-	if r.inBar() {
+	if r.bars.open {
 		r.bars.exempt = true // which meter the bar has cannot be said
 	}
 }
@@ -65,7 +70,9 @@ func (r *reader) readMeter(v value) (tune.Meter, bool) {
 
 // addedBeats reads "6", "2+2+3" or "(2+3)+2" (ABC 2.1, 3.1.6).
 func addedBeats(s string) (int64, bool) {
-	s = strings.NewReplacer("(", "", ")", "", " ", "").Replace(s)
+	if strings.ContainsAny(s, "() ") {
+		s = strings.NewReplacer("(", "", ")", "", " ", "").Replace(s)
+	}
 	total := int64(0)
 	for part := range strings.SplitSeq(s, "+") {
 		n, ok := whole(part)

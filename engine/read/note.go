@@ -10,12 +10,19 @@ import (
 
 const noteStarts = "ABCDEFGabcdefg^_="
 
-// alters is what accidentals have said since the last bar line. One holds for
-// its letter in every octave (ABC 2.1, 4.2; 11.3 names the default).
-type alters struct {
-	by  [7]int8
-	set [7]bool
-}
+// alters is what accidentals have said since the last bar line, by octave and
+// letter: 3 more than the alteration, 0 where none was written.
+type alters [10][7]int8
+
+// reach is how far an accidental holds (ABC 2.1, 11.3): to the bar's end
+// for its letter in every octave, if nothing else is said.
+type reach int8
+
+const (
+	everyOctave reach = iota
+	ownOctave
+	ownNote
+)
 
 // note reads one note: accidental, letter, octave marks, length (ABC 2.1, 4.1
 // to 4.3).
@@ -37,7 +44,9 @@ func (r *reader) noteHead() (tune.Note, bool) {
 	alter, n := accidental(r.s[r.at:r.end])
 	r.at += n
 	if n > 0 && r.peek(0) == '/' || n > 0 && isDigit(r.peek(0)) {
-		r.take("/" + digits)
+		if r.take("/" + digits)[0] == '/' {
+			alter = 0 // less than half a tone: others take the plain note
+		}
 		r.say(microtone, span(from, r.at), "Strings cannot be tuned by less than half a tone while you play.",
 			"Write ^ for a sharp, _ for a flat.")
 	}
@@ -63,7 +72,12 @@ func (r *reader) noteHead() (tune.Note, bool) {
 	}
 	p.Octave = int8(octave)
 	p.Alter = r.alteration(p, alter, n > 0)
-	return tune.Note{Pitch: p, Beyond: beyond, Pinned: source.Nowhere(), Source: place}, true
+	moved := r.staff.move(p)
+	if moved.Octave < 0 || moved.Octave > 9 {
+		r.say(outOfRange, place, "No harp has a string for this note.", "Take octave marks away.")
+		moved, beyond = p, true
+	}
+	return tune.Note{Pitch: moved, Beyond: beyond, Pinned: source.Nowhere(), Source: place}, true
 }
 
 // alteration settles what a note's letter is altered by, and remembers an
@@ -72,15 +86,24 @@ func (r *reader) noteHead() (tune.Note, bool) {
 // practice; the standard says nothing).
 func (r *reader) alteration(p pitch.Pitch, alter int8, written bool) int8 {
 	switch {
-	case written:
-		r.alters.by[p.Letter], r.alters.set[p.Letter] = alter, true
+	case written && r.reach == ownNote:
 		return alter
-	case r.alters.set[p.Letter]:
-		return r.alters.by[p.Letter]
+	case written && r.reach == ownOctave:
+		r.alters[p.Octave][p.Letter] = alter + 3
+		return alter
+	case written:
+		for octave := range r.alters {
+			r.alters[octave][p.Letter] = alter + 3
+		}
+		return alter
+	case r.alters[p.Octave][p.Letter] > 0:
+		return r.alters[p.Octave][p.Letter] - 3
 	}
 	for _, tied := range r.ties.notes {
-		if tied.Letter == p.Letter && tied.Octave == p.Octave {
-			return tied.Alter
+		for alter := int8(-2); alter <= 2; alter++ {
+			if q := (pitch.Pitch{Letter: p.Letter, Octave: p.Octave, Alter: alter}); r.staff.move(q) == tied {
+				return alter
+			}
 		}
 	}
 	return r.key.Alter[p.Letter]
@@ -116,26 +139,33 @@ func (r *reader) sharpAfter() {
 // add puts an event into the voice, with everything that waited for it.
 // times is its written length in plain notes.
 func (r *reader) add(e tune.Event, times tune.Frac) {
+	if r.overfull(e) {
+		return
+	}
+	e.Tuplet = r.tuplet.begin(len(r.voice.Events))
 	length := times.Mul(r.unit).Mul(r.tupletFactor()).Mul(r.brokenFactor())
 	r.addLong(e, r.rightLength(length, e.Source))
 }
 
 // addLong puts an event of this length in whole notes into the voice.
 func (r *reader) addLong(e tune.Event, length tune.Frac) {
-	if r.overfull(e) {
-		return
+	n := len(r.voice.Events)
+	if n > 0 {
+		e.Line = r.voice.Events[n-1].Line
+		if r.turns != r.lines.turns {
+			e.Line++
+		}
 	}
-	if r.lines.turn && len(r.voice.Events) > 0 {
-		r.lines.music++
-	}
-	r.lines.turn = false
-	e.Onset, e.Length, e.Line, e.Bar = r.now, length, r.lines.music, len(r.bars.closed)
+	r.turns = r.lines.turns
+	e.Onset, e.Length, e.Bar, e.Joined = r.now, length, len(r.bars.closed), n > 0 && !r.spaced && r.bars.open
+	r.spaced = false
 	for i := range e.Notes {
 		r.numbers++
 		e.Notes[i].Number = r.numbers
 	}
+	r.events++
 	r.joinTies(&e)
-	r.giveWaiting(&e)
+	r.giveWaiting(&e, false)
 	r.beginBar()
 	r.voice.Events = append(r.voice.Events, e)
 	r.now = r.now.Add(length)
@@ -144,7 +174,7 @@ func (r *reader) addLong(e tune.Event, length tune.Frac) {
 // overfull stops reading where the block has more than we take.
 func (r *reader) overfull(e tune.Event) bool {
 	switch {
-	case r.numbers+len(e.Notes) > mostNotes || len(r.voice.Events) >= mostNotes:
+	case r.numbers+len(e.Notes) > mostNotes || r.events >= mostNotes:
 		r.say(tooManyNotes, e.Source, "There are more than 10,000 notes in this block; from here on none is read.",
 			"Give each tune a block of its own.")
 	case r.now.N > mostTime*r.now.D:

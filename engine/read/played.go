@@ -2,6 +2,7 @@ package read
 
 import (
 	"math/bits"
+	"slices"
 	"strconv"
 
 	"readyhand/engine/source"
@@ -16,6 +17,7 @@ type section struct {
 	times    int // how often it is played
 	repeated bool
 	explicit bool // it was opened by |:
+	doubled  bool // it begins behind a double bar line
 	place    source.Span
 }
 
@@ -27,105 +29,212 @@ type ending struct {
 	place    source.Span
 }
 
-// play works out the order in which the events sound (ABC 2.1, 4.8 to 4.10).
-// A repeat without a beginning goes back to the last repeat or double bar,
-// else to the start.
+// play works out the order in which the events of every voice sound (ABC 2.1,
+// 4.8 to 4.10 and 3.1.9). A repeat without a beginning goes back to the last
+// repeat or double bar, else to the start.
 func (r *reader) play() {
-	p := player{counts: make([]int, len(r.voice.Events)), now: tune.Frac{N: 0, D: 1}}
-	for _, s := range r.sections() {
-		if !r.playSection(&p, s) {
-			r.say(playedTooLong, s.place, "With its repeats the tune is too long; it is played to here.",
-				"Repeat less often: "+strconv.Itoa(mostPlayed)+" notes are the most.")
-			break
+	order := r.partOrder()
+	for i, p := range r.parts {
+		r.part = p
+		if p.over.main != nil {
+			r.playLayer()
+			continue
 		}
+		w := player{reader: r, counts: make([]int, len(r.voice.Events)), now: tune.Frac{N: 0, D: 1}, speaks: i == 0}
+		w.speaks = i == 0 || !alike(p, r.parts[0])
+		w.playOrder(order)
+		r.voice.Played, r.runs = w.steps, w.runs
 	}
-	r.voice.Played = p.steps
-	r.closeVoice()
+	r.apart()
 }
 
-// player is the playing so far.
+// player is the playing of one voice so far.
 type player struct {
+	*reader
 	steps  []tune.Step
 	counts []int // how often each event has been reached
 	now    tune.Frac
+	runs   []run
+	speaks bool // of repeats that do not fit together
+	long   bool // too long already
 }
 
-// playSection plays a section as often as it asks; it reports false where the
-// playing has grown too long.
-func (r *reader) playSection(p *player, s section) bool {
-	for pass := 1; pass <= s.times; pass++ {
-		if !r.playEvents(p, s.from, s.to) {
-			return false
+// run is a stretch of written music as it is played.
+type run struct {
+	from, to tune.Frac // written time
+	at       tune.Frac // played time
+}
+
+// playSections plays sections one after the other.
+func (w *player) playSections(list []section) {
+	for _, s := range list {
+		for pass := 1; pass <= s.times; pass++ {
+			w.playPass(s, pass)
 		}
-		for _, e := range s.endings {
-			if e.passes>>pass&1 == 1 && !r.playEvents(p, e.from, e.to) {
-				return false
+	}
+}
+
+// playPass plays a section once, with the endings of this pass.
+func (w *player) playPass(s section, pass int) {
+	w.playEvents(s, s.from, s.to)
+	for _, e := range s.endings {
+		if e.passes>>pass&1 == 1 {
+			w.playEvents(s, e.from, e.to)
+		}
+	}
+}
+
+func (w *player) playEvents(s section, from, to int) {
+	if from >= to || w.long {
+		return
+	}
+	events := w.voice.Events
+	w.runs = append(w.runs, run{events[from].Onset, events[to-1].Onset.Add(events[to-1].Length), w.now})
+	for e := from; e < to; e++ {
+		if len(w.steps) >= mostPlayed || w.now.N > mostTime*w.now.D {
+			w.long = true
+			w.say(playedTooLong, s.place, "With its repeats the tune is too long; it is played to here.",
+				"Repeat less often: "+strconv.Itoa(mostPlayed)+" notes are the most.")
+			return
+		}
+		w.counts[e]++
+		w.steps = append(w.steps, tune.Step{Event: e, Pass: w.counts[e], Onset: w.now})
+		w.now = w.now.Add(events[e].Length)
+	}
+	w.reader.steps += to - from
+}
+
+// playLayer plays a layer where the voice that it lies over is played.
+func (r *reader) playLayer() {
+	events, main := r.voice.Events, r.over.main
+	counts := make([]int, len(events))
+	for i, run := range main.runs {
+		from := firstFrom(events, run.from)
+		for e := from; e < len(events) && (events[e].Onset.Less(run.to) || i == len(main.runs)-1 && len(main.voice.Events) > 0 && !run.to.Less(main.now)); e++ {
+			if len(r.voice.Played) >= mostPlayed {
+				return
+			}
+			counts[e]++
+			r.voice.Played = append(r.voice.Played, tune.Step{Event: e, Pass: counts[e], Onset: run.at.Add(events[e].Onset.Sub(run.from))})
+			r.steps++
+		}
+	}
+}
+
+// firstFrom finds the first event that does not begin before a time.
+func firstFrom(events []tune.Event, at tune.Frac) int {
+	low, high := 0, len(events)
+	for low < high {
+		if mid := (low + high) / 2; events[mid].Onset.Less(at) {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+// alike reports whether two voices have the same repeats.
+func alike(p, q *part) bool {
+	say := func(p *part) (list []tune.Mark) {
+		for _, m := range p.voice.Marks {
+			if m.Kind == tune.Bar && turns(m) {
+				list = append(list, tune.Mark{Ends: m.Ends, Starts: m.Starts, Passes: m.Passes, Double: m.Double})
 			}
 		}
+		return list
 	}
-	return true
-}
-
-func (r *reader) playEvents(p *player, from, to int) bool {
-	for e := from; e < to; e++ {
-		if len(p.steps) >= mostPlayed || p.now.N > mostTime*p.now.D {
+	a, b := say(p), say(q)
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
 			return false
 		}
-		p.counts[e]++
-		p.steps = append(p.steps, tune.Step{Event: e, Pass: p.counts[e], Onset: p.now})
-		p.now = p.now.Add(r.voice.Events[e].Length)
 	}
 	return true
 }
 
-// sections parts the voice at its marks.
-func (r *reader) sections() []section {
+// apart speaks of voices that do not last equally long: they come apart.
+func (r *reader) apart() {
+	end := func(p *part) tune.Frac {
+		n := len(p.voice.Played)
+		if n == 0 {
+			return tune.Frac{N: 0, D: 1}
+		}
+		last := p.voice.Played[n-1]
+		return last.Onset.Add(p.voice.Events[last.Event].Length)
+	}
+	first := r.parts[0]
+	for _, p := range r.parts[1:] {
+		if p.over.main != nil || len(p.voice.Events) == 0 || len(first.voice.Events) == 0 || end(p) == end(first) {
+			continue
+		}
+		r.say(voicesApart, p.voice.Events[0].Source, "Played with its repeats, this voice is not as long as the first one.",
+			"Give both the same bars, with the same repeats and endings.")
+	}
+}
+
+// sections parts a stretch of a voice, from one event up to another, at its bar
+// lines. What ends there belongs to it at its end, what starts there at its start.
+func (w *player) sections(from, to int) []section {
 	var done []section
-	now := section{}
+	now := section{from: from, to: -1}
 	finish := func(at int, next section) {
 		now.finish(at)
-		r.checkSection(now)
+		w.checkSection(now)
 		done = append(done, now)
 		next.from, next.to = at, -1
 		now = next
 	}
-	now.to = -1
-	for _, m := range r.bars.marks {
-		if m.ends > 0 {
+	first, _ := slices.BinarySearchFunc(w.voice.Marks, from, func(m tune.Mark, from int) int { return m.Event - from })
+	for _, m := range w.voice.Marks[first:] {
+		if m.Event > to {
+			break
+		}
+		w.reader.steps++
+		if m.Kind != tune.Bar {
+			continue
+		}
+		if m.Event == from && from > 0 {
+			m.Ends, m.Double = 0, false
+		}
+		if m.Event == to && to < len(w.voice.Events) {
+			m.Starts, m.Passes = 0, 0
+		}
+		if m.Ends > 0 {
 			now.ends(m)
+			w.checkBack(now, m)
 		}
 		switch {
-		case m.passes != 0 && !now.after(m):
+		case m.Passes != 0 && m.Starts == 0:
 			now.addEnding(m)
-		case m.ends > 0, m.starts > 0, m.double && now.mayEnd():
-			finish(m.event, section{explicit: m.starts > 0, place: m.place})
+		case m.Ends > 0, m.Starts > 0, m.Double && now.mayEnd():
+			finish(m.Event, section{explicit: m.Starts > 0, doubled: m.Ends == 0 && m.Double, place: m.Source})
 		}
-		if m.passes != 0 && now.from == m.event && len(now.endings) == 0 {
+		if m.Passes != 0 && now.from == m.Event && len(now.endings) == 0 {
 			now.addEnding(m)
 		}
 	}
-	finish(len(r.voice.Events), section{})
+	finish(to, section{})
 	return done
 }
 
 // ends notes a repeat sign in the section.
-func (s *section) ends(m mark) {
+func (s *section) ends(m tune.Mark) {
 	s.repeated = true
-	s.times = max(s.times, m.ends+1)
-	s.place = m.place
+	s.times = max(s.times, m.Ends+1)
+	s.place = m.Source
 	if n := len(s.endings); n > 0 {
 		s.endings[n-1].repeats = true
 	}
 }
 
-// after reports a mark whose ending belongs to a new section: a repeat starts
-// at the same place.
-func (s *section) after(m mark) bool { return m.starts > 0 }
-
 // addEnding starts an ending at a mark, and closes what came before it.
-func (s *section) addEnding(m mark) {
-	s.close(m.event)
-	s.endings = append(s.endings, ending{passes: m.passes, from: m.event, to: -1, place: m.place})
+func (s *section) addEnding(m tune.Mark) {
+	s.close(m.Event)
+	s.endings = append(s.endings, ending{passes: m.Passes, from: m.Event, to: -1, place: m.Source})
 }
 
 // close ends the body or the ending that is open.
@@ -151,12 +260,12 @@ func (s *section) mayEnd() bool {
 func (s *section) finish(at int) {
 	s.close(at)
 	s.times = max(1, s.times)
-	most := 0
-	for _, e := range s.endings {
-		most = max(most, bits.Len64(e.passes)-1)
-	}
-	if most > 0 {
-		s.times = max(most, 1)
+	if len(s.endings) > 0 && !s.repeated && s.first() > 1 { // an ending without a first one: nothing is repeated
+		for i := range s.endings {
+			s.endings[i].passes = 1 << 1
+		}
+	} else if most := s.most(); most > 0 {
+		s.times = most
 		if s.repeated && most == 1 {
 			s.times = 2 // "|1 ... :|" and what follows is the second ending
 		}
@@ -164,10 +273,43 @@ func (s *section) finish(at int) {
 	s.times = min(s.times, mostPasses)
 }
 
+// first is the lowest pass that an ending is for.
+func (s *section) first() int {
+	first := mostPasses
+	for _, e := range s.endings {
+		first = min(first, bits.TrailingZeros64(e.passes))
+	}
+	return first
+}
+
+// most is the highest pass that an ending is for, 0 without endings.
+func (s *section) most() int {
+	most := 0
+	for _, e := range s.endings {
+		most = max(most, bits.Len64(e.passes)-1)
+	}
+	return most
+}
+
+// checkBack speaks of a repeat that goes back to a double bar line: other
+// programs go back further.
+func (w *player) checkBack(s section, m tune.Mark) {
+	switch n := len(s.endings); {
+	case !w.speaks:
+	case s.doubled && !s.explicit && n == 0:
+		w.say(repeatBack, m.Source, "This repeat has no beginning; it goes back to the last double bar line.", "Write |: where the repeat begins.")
+	case n > 1 && s.most() == bits.Len64(s.endings[n-1].passes)-1 && m.Passes == 0:
+		w.say(lastRepeat, m.Source, "This repeat sign ends the last ending; nobody goes back from it.", "Write || there, or |] at the end of the tune.")
+	}
+}
+
 // checkSection speaks of repeats and endings that do not fit together.
-func (r *reader) checkSection(s section) {
+func (w *player) checkSection(s section) {
+	if !w.speaks {
+		return
+	}
 	if s.explicit && !s.repeated && len(s.endings) == 0 {
-		r.say(repeatOpen, s.place, "This repeat is never closed; the part is played once.", "Write :| where it ends.")
+		w.say(repeatOpen, s.place, "This repeat is never closed; the part is played once.", "Write :| where it ends.")
 	}
 	if len(s.endings) == 0 {
 		return
@@ -178,12 +320,12 @@ func (r *reader) checkSection(s section) {
 	}
 	first := s.endings[0].place
 	if !s.repeated {
-		r.say(endingWithoutRepeat, first, "No repeat sign ends this ending; the part is repeated all the same.", "Write :| at the end of the first ending.")
+		w.say(endingWithoutRepeat, first, "No repeat sign ends this ending; the part is repeated all the same.", "Write :| at the end of the first ending.")
 	}
 	for pass := 1; pass <= s.times; pass++ {
 		last := pass == s.times && s.repeated && s.endings[len(s.endings)-1].repeats
 		if all>>pass&1 == 0 && !last {
-			r.say(endingMissing, first, "There is no ending for pass "+strconv.Itoa(pass)+".", "Write one, such as |1 and :|2.")
+			w.say(endingMissing, first, "There is no ending for pass "+strconv.Itoa(pass)+".", "Write one, such as |1 and :|2.")
 		}
 	}
 }

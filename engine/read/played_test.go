@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strconv"
 	"testing"
 
@@ -45,9 +46,22 @@ var orders = []lesson{
 	{"", "|:A:|\\\n:B:|", "A A2 B B2", "a colon that a new line parted"},
 }
 
+// parts are orders of parts (ABC 2.1, 3.1.9 and 4.10).
+var parts = []lesson{
+	{"P:ABA\n", "P:A\nC|D|\nP:B\nE|\n", "C D E C2 D2", "in order (3.1.9)"},
+	{"P:A2B\n", "P:A\nC|\nP:B\nE|\n", "C C2 E", "a number repeats (3.1.9)"},
+	{"P:((AB)2.(C)3)2\n", "P:A\nC|[P:B]D|[P:C]E|\n", "C D C2 D2 E E2 E3 C3 D3 C4 D4 E4 E5 E6", "nested, with dots (3.1.9)"},
+	{"P:BA\n", "G|\nP:A\nC|\nP:B\nE|\n", "G E C", "what comes before the first part is played first"},
+	{"P:AB\n", "P:A\n|:C:|\nP:B\nD:|E|\n", "C C2 D D2 E", "repeats inside a part; one without a beginning goes back no further than its part"},
+	{"P:A4\n", "P:A\nC|[1D:|[2E:|[3F:|[4G|]\n", "C D C2 E C3 F C4 G", "as many endings as times: another each time (4.10)"},
+	{"P:A2B\n", "P:A\nC|[1D:|[2E|]\nP:B\nF|]\n", "C D C2 E F", "two endings, twice (4.10)"},
+	{"P:ABA\n", "P:A\nC|[1D:|[2E|]\nP:B\nF|]\n", "C D C2 E F C3 D2 C4 E2", "otherwise all of it each time"},
+	{"", "P:A\nC|\nP:B\nD:|E|\n", "C D C2 D2 E", "names alone order nothing, nor begin a repeat (4.8)"},
+}
+
 func TestPlayed(t *testing.T) {
-	for _, row := range orders {
-		v := row.read(t, "ending-without-repeat", "repeat-open", "stray-colon").Voices[0]
+	for _, row := range append(slices.Clone(orders), parts...) {
+		v := row.read(t, "ending-without-repeat", "repeat-open", "stray-colon", "repeat-from-double-bar", "last-ending-repeat").Voices[0]
 		got := ""
 		for i, step := range v.Played {
 			if i > 0 {

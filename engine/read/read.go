@@ -1,5 +1,5 @@
 // Package read reads a tune in ABC notation 2.1, or points at the place where
-// it could not.
+// it could not; and it writes one.
 package read
 
 import (
@@ -15,25 +15,44 @@ import (
 // an Error means that something written is not in the tune. The text is not
 // trusted: any bytes give a tune and remarks.
 func Tune(text source.Text) (tune.Tune, []source.Remark) {
+	t, remarks, _ := read(text)
+	return t, remarks
+}
+
+// read also tells how many steps it took: what it looked at, one by one.
+func read(text source.Text) (tune.Tune, []source.Remark, int) {
 	r := newReader(text)
 	for n := 1; n <= text.Lines() && !r.done; n++ {
 		r.readLine(text.Span(n))
 	}
 	r.openBody()
 	r.closeMusic()
-	r.numberBars()
-	r.checkBars()
+	for _, p := range r.parts {
+		r.part = p
+		r.numberBars()
+		r.checkBars()
+	}
+	if r.t.Tempo.Beats == 0 {
+		r.t.Tempo = r.guessedTempo()
+	}
 	r.play()
-	return r.t, source.Sort(r.remarks)
+	r.closeVoices()
+	return r.t, r.thinned(), r.steps
 }
 
 // Limits of a block. They keep the answers of a page in a time that nobody
 // notices and its numbers far from overflow (all guesses).
 const (
-	mostNotes   = 10_000 // note heads, and events, in one block
-	mostPlayed  = 20_000 // events with their repeats
-	mostTime    = 20_000 // whole notes, written or played
-	mostRemarks = 200
+	mostNotes    = 10_000 // note heads, and events, in one block
+	mostPlayed   = 20_000 // events with their repeats, of a voice
+	mostTime     = 20_000 // whole notes, written or played
+	mostSettings = 1_000  // %%ready lines
+	mostVoices   = 32
+	mostBeside   = 64 // grace notes, signs or words beside one note
+	mostVerses   = 64
+	mostKept     = 2_000 // remarks, before they are thinned
+	mostRemarks  = 24    // a screenful
+	mostOfAKind  = 5
 )
 
 // reader is the state while one text is read. Every element of the notation
@@ -42,21 +61,33 @@ type reader struct {
 	text    source.Text
 	s       string // the text
 	at, end int    // the next byte to read, and the end of the line's music
+	steps   int
 	remarks []source.Remark
-	full    bool // no more remarks are kept
 	done    bool // nothing more is read
 
-	t     tune.Tune
-	voice tune.Voice
-	head  header
-	lines lines
+	t        tune.Tune
+	head     header
+	lines    lines
+	user     users
+	reach    reach
+	parts    []*part // voices, each with its layers behind it
+	*part            // the one that is being read
+	numbers  int     // note heads so far
+	events   int     // events so far
+	unknowns int     // signs that nobody knows, so far
+}
 
+// part is one voice while it is read, or a layer that & lays over one.
+type part struct {
+	voice tune.Voice
 	unit  tune.Frac // L:
 	meter tune.Meter
-	key   pitch.Key
+	key   pitch.Key // as written, before the music is moved
+	staff staff
 
 	now     tune.Frac // written time of the next event
-	numbers int       // note heads so far
+	turns   int       // line breaks of the text when its last event was read
+	spaced  bool      // space since its last event
 	alters  alters
 	waiting waiting
 	tuplet  tuplet
@@ -64,19 +95,48 @@ type reader struct {
 	ties    ties
 	slurs   []source.Span
 	bars    bars
-	voices  voices
+	over    over
+	words   under // w:
+	signs   under // s:
+	runs    []run
 }
 
 func newReader(text source.Text) *reader {
-	r := &reader{text: text, s: text.String, now: tune.Frac{N: 0, D: 1}}
+	r := &reader{text: text, s: text.String}
+	r.part = newPart()
+	r.parts = []*part{r.part}
 	if strings.HasPrefix(r.s, byteOrderMark) {
 		r.lines.start = len(byteOrderMark)
 	}
+	r.findStart()
+	r.lines.breaks = lineEnd | dollar
 	r.meter = freeMeter
 	r.t.Meter = freeMeter
 	r.t.Header = firstWritten(text)
 	return r
 }
+
+// findStart finds the X: of a tune with text before it, and its K:, before which
+// there is no music. Where K: comes first, the tune has no X:.
+func (r *reader) findStart() {
+	found := false
+	for n := 1; n <= r.text.Lines(); n++ {
+		at := int(r.text.Span(n).From)
+		switch line := strings.TrimSpace(r.text.Line(n)); {
+		case strings.HasPrefix(line, "K:"):
+			if found {
+				r.lines.music = at
+			}
+			return
+		case strings.HasPrefix(line, "X:") && found:
+			return
+		case strings.HasPrefix(line, "X:"):
+			r.lines.tune, found = at, true
+		}
+	}
+}
+
+func newPart() *part { return &part{now: tune.Frac{N: 0, D: 1}} }
 
 // firstWritten is where a remark about a tune without X: points.
 func firstWritten(text source.Text) source.Span {
@@ -102,7 +162,20 @@ func (r *reader) take(set string) string {
 	for r.at < r.end && strings.IndexByte(set, r.s[r.at]) >= 0 {
 		r.at++
 	}
+	r.steps += r.at - from
 	return r.s[from:r.at]
+}
+
+// find gives how far on in the line the first byte of set is, from k places on;
+// -1 if there is none.
+func (r *reader) find(k int, set string) int {
+	for i := min(r.at+k, r.end); i < r.end; i++ {
+		r.steps++
+		if strings.IndexByte(set, r.s[i]) >= 0 {
+			return i - r.at
+		}
+	}
+	return -1
 }
 
 func span(from, to int) source.Span { return source.Span{From: int32(from), To: int32(to)} }

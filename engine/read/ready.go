@@ -17,8 +17,11 @@ func (r *reader) directive(from, to int) {
 	switch {
 	case line == ready || strings.HasPrefix(line, ready+" ") || strings.HasPrefix(line, ready+"\t"):
 		r.ready(from, from+len(ready), to)
-	case strings.HasPrefix(line, "%%begintext"):
-		r.lines.inText, r.lines.text = true, span(from, to)
+	case strings.HasPrefix(line, "%%begin") && len(line) > len("%%begin"):
+		what, _, _ := strings.Cut(line[len("%%begin"):], " ")
+		r.lines.inText, r.lines.text = what, span(from, to)
+	case strings.HasPrefix(line, "%%linebreak"), strings.HasPrefix(line, "%%propagate-accidentals"):
+		r.instruct(line[2:])
 	case misspelt(line):
 		r.say(readyMisspelt, span(from, to), "This line is not read: its first word is not "+ready+".",
 			"Write "+ready+" and a space at its start, in small letters, without a space after %%.")
@@ -55,9 +58,10 @@ func (r *reader) ready(start, from, to int) {
 	switch {
 	case words == "":
 		r.say(readyEmpty, span(start, to), "This "+ready+" line says nothing.", "Write what you want after it, or take it out.")
+	case words != "phrase" && len(r.t.Settings) == mostSettings:
+		r.say(tooManySettings, span(start, to), "There are more than 1,000 "+ready+" lines; from here on they are left out.", "Say less, or several things on a line, parted by a semicolon.")
 	case words != "phrase":
 		r.t.Settings = append(r.t.Settings, tune.Setting{Text: words, Source: span(from, to)})
-	case r.voices.other: // of a voice that is not read
 	case !r.endPhrase():
 		r.say(phraseNowhere, span(start, to), "No phrase can end here: no note has been played.",
 			"Put the line under the line of music on which the phrase ends.")

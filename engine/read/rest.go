@@ -9,12 +9,12 @@ func (r *reader) rest() {
 	sign := r.s[from]
 	r.at++
 	length := r.length()
-	e := tune.Event{Source: span(from, r.at)}
+	e := tune.Event{Unseen: sign|0x20 == 'x', Source: span(from, r.at)}
 	if sign == 'z' || sign == 'x' {
 		r.add(e, length)
 		return
 	}
-	if length.D != 1 {
+	if length.D != 1 || length.N > 999 {
 		r.wrongLength(e.Source)
 		length = tune.Frac{N: 1, D: 1}
 	}
@@ -25,7 +25,11 @@ func (r *reader) rest() {
 		r.say(restWithoutMeter, e.Source, "Nobody can tell how long a bar's rest is without a meter; a semibreve is taken.",
 			"Write a meter, such as M:3/4, or a rest with its length, such as z6.")
 	}
+	if r.overfull(e) {
+		return
+	}
+	e.Whole = int(length.N)
 	r.addLong(e, length.Mul(bar))
-	r.bars.rested += int(length.N) - 1
+	r.bars.rested += e.Whole - 1
 	r.bars.exempt = true
 }

@@ -55,10 +55,11 @@ var marks = []lesson{
 	{"", "!roll!A !trill!B !turn!C !mordent!D !pralltriller!E !lowermordent!F !uppermordent!G|",
 		"!roll!A !trill!B !turn!C !mordent!D !pralltriller!E !lowermordent!F !uppermordent!G", "long names (4.14)"},
 	{"", "!cut!A !tap!B !short-roll!C|", "!cut!A !tap!B !short-roll!C", "the catalogue's own names, which other programs skip (4.14)"},
-	{"", "!trill(!A !trill)!B|", "!trill!A B", "a trill over several notes (4.14)"},
+	{"", "!trill(!A !trill)!B|", "!trill!A !trill)!B", "a trill over several notes (4.14)"},
 	{"", ".A uB vC HD LE OF SG !fermata!A !mf!B !crescendo(!C !<)!D !>!E !+!F !wedge!G !segno!A|",
-		"A B C D E F G A B C D E F G A", "signs that change no string (4.14)"},
-	{"", "+trill+A +2+B +++C|", "!trill!A B:2 C", "the plus signs of ABC 2.0 (2.1, 10.3)"},
+		"!staccato!A !upbow!B !downbow!C !fermata!D !accent!E !coda!F !segno!G !fermata!A !mf!B !crescendo(!C !<)!D !>!E !+!F !wedge!G !segno!A",
+		"signs that change no string (4.14)"},
+	{"", "+trill+A +2+B +++C|", "!trill!A B:2 !+!C", "the plus signs of ABC 2.0 (2.1, 10.3)"},
 	{"", "!trill! A ~[CE]|", "!trill!A !roll!CE", "a space after a sign, and a sign on a chord"},
 	{"", "{g}~A ~{g}B \"Am\"!2!C|", "{G5}!roll!A {G5}!roll!B \"Am\"C:2", "in any order (4.20)"},
 	{"", "!1!A !2!B \"3\"C \"4\"D|", "A:1 B:2 C:3 D:4", "fingers, and the bare ones of old collections (4.14)"},
@@ -67,6 +68,12 @@ var marks = []lesson{
 	{"", "A !breath!B C !shortphrase!D !mediumphrase!E !longphrase!F G|", "A B, C D, E, F, G", "a phrase sign stands before the last note of its phrase: a sign precedes its note, and the breath follows it (4.14)"},
 	{"", "A B !breath!|C !longphrase!\nD|", "A B, C, D", "at a bar line or line end it can only mean the note before"},
 	{"", "A B\n%%ready phrase\nC D|\n%%ready phrase", "A B, C D,", "our own phrase line ends the phrase with the note before it"},
+	{"U:T=!turn!\nU:n=+roll+\nU:h=\"^high\"\nU:v=!nil!\n", "TA nB hC vD|", "!turn!A !roll!B C D", "signs of one's own (4.16)"},
+	{"", "[U:T=!roll!]TA|", "!roll!A", "also inside the music (3.2)"},
+	{"", "CDE z F|\ns: !trill! * !2! \"Am\" |\ns:* T *|", "!trill!C !trill!D E:2 z \"Am\"F", "signs under the music, line under line (4.15)"},
+	{"", "C|DE|\ns:|!roll!|\n+:", "C !roll!D E", "a bar line goes on to the next bar (4.15)"},
+	{"", "\"Bbmaj7\"C \"C/E\"D \"G(Em)\"E \"F#m7b5\"F \"B♭\"G|", "\"Bbmaj7\"C \"C/E\"D \"G(Em)\"E \"F#m7b5\"F \"B♭\"G", "chord symbols of every kind (4.18)"},
+	{"", "!fermata!z !segno!| !mf!C !fermata!|", "!fermata!z !mf!C", "signs on rests and bar lines (4.14)"},
 	{"", "AB!\nCD!|E|", "A B C D E", "an old line break (12.2)"},
 }
 
@@ -118,19 +125,4 @@ func TestPlaces(t *testing.T) {
 	assert.Equal(t, source.Nowhere(), events[1].Notes[1].Pinned)
 	assert.Equal(t, "z4", cut(text, events[2].Source))
 	assert.Equal(t, 3, events[1].Notes[1].Number, "every note head has its number")
-}
-
-// Two voices: the first is read, whichever way they are written.
-func TestFirstVoice(t *testing.T) {
-	for _, abc := range []string{
-		"X:1\nV:1 nm=\"Right\" clef=treble\nV:2\nK:C\nV:1\nCD|\nV:2\n^F,E,|[K:D]\nM:3/4\n%%ready phrase\nV:1\nFG|\n",
-		"X:1\nV:1 name=Right clef=treble\nV:2\nK:C\n[V:1]CD|\n[V:2]F,E,|[V:1]FG|\n",
-	} {
-		got, remarks := Tune(source.NewText(abc))
-		require.Len(t, remarks, 1, "%q", abc)
-		assert.Equal(t, "second-voice", remarks[0].Kind)
-		v := got.Voices[0]
-		assert.Equal(t, []string{"1", "Right", "treble"}, []string{v.ID, v.Name, v.Clef})
-		assert.Equal(t, "C4:1/8 D4:1/8 | F4:1/8 G4:1/8", written(v))
-	}
 }

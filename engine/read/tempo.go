@@ -58,7 +58,11 @@ func (r *reader) guessedTempo() tune.Tempo {
 		if words != "" {
 			words += " at "
 		}
-		return tune.Tempo{QuarterMS: ms, From: "no Q: line; " + words + strconv.FormatInt(p.beats, 10) + beats + " a minute"}
+		from := "no Q: line"
+		if r.t.Tempo.Words != "" {
+			from = "Q: gives no number"
+		}
+		return tune.Tempo{QuarterMS: ms, From: from + "; " + words + strconv.FormatInt(p.beats, 10) + beats + " a minute", Words: r.t.Tempo.Words}
 	}
 	return tune.Tempo{} // not reached: the last row fits every tune
 }
@@ -68,7 +72,7 @@ func (r *reader) headTempo(v value) { r.head.tempo = v }
 
 // bodyTempo is a Q: inside the tune. Before the first note it is the tune's.
 func (r *reader) bodyTempo(v value) {
-	if len(r.voice.Events) == 0 {
+	if r.events == 0 {
 		r.setTempo(v)
 		return
 	}
@@ -79,10 +83,9 @@ func (r *reader) bodyTempo(v value) {
 // setTempo reads Q: (ABC 2.1, 3.1.8; the old forms 10.1).
 func (r *reader) setTempo(v value) {
 	written, words := unquoted(v.text)
+	words = plainText(words)
 	if written == "" {
-		if words != "" {
-			r.t.Tempo.From = "Q: gives no number" + strings.TrimPrefix(r.t.Tempo.From, "no Q: line")
-		}
+		r.t.Tempo.Words = words
 		return
 	}
 	beat, beats, ok := r.beat(written)
@@ -95,7 +98,7 @@ func (r *reader) setTempo(v value) {
 		r.say(tempoRange, v.Span, "Nobody can play at this tempo.", "Write Q:1/4=100 for 100 crotchets a minute.")
 		return
 	}
-	r.t.Tempo = tune.Tempo{QuarterMS: ms, From: "Q: line"}
+	r.t.Tempo = tune.Tempo{QuarterMS: ms, From: "Q: line", Beat: beat, Beats: beats, Words: words}
 	if beatless := !strings.Contains(written, "="); beatless && r.unit != (tune.Frac{N: 1, D: 4}) {
 		minute := tune.NewFrac(beats*r.unit.N, r.unit.D)
 		r.say(oldTempo, v.Span, "This old tempo counts the notes of the L: line, "+counting(4, minute).count(minute)+" a minute.",
@@ -125,7 +128,7 @@ func (r *reader) beat(written string) (beat tune.Frac, beats int64, ok bool) {
 	beat = tune.Frac{N: 0, D: 1}
 	for part := range strings.FieldsSeq(left) {
 		f, read := fraction(part)
-		if !read || f.N > 64 || f.D > 128 || f.D&(f.D-1) != 0 || beat.N > 1024 {
+		if !read || f.N > 1024 || f.D > 128 || f.D&(f.D-1) != 0 || beat.N > 1024 {
 			return beat, 0, false
 		}
 		beat = beat.Add(f)

@@ -9,9 +9,20 @@ import (
 
 // tuplet is the (3 that is running.
 type tuplet struct {
-	factor tune.Frac
+	tune.Tuplet
 	left   int64 // events still in it
+	first  int   // its first event
 	place  source.Span
+	parted bool // a bar line stands in it
+}
+
+// begin gives the tuplet to the event that it begins with, the one with this number.
+func (t *tuplet) begin(event int) tune.Tuplet {
+	if t.left == 0 || t.left < t.R {
+		return tune.Tuplet{}
+	}
+	t.first = event
+	return t.Tuplet
 }
 
 // mostInTuplet is the largest p or q that denominators allows for.
@@ -58,8 +69,9 @@ func (r *reader) startTuplet(p, q, n int64, ok bool, place source.Span) {
 	if r.tuplet.left > 0 {
 		r.say(tupletShort, r.tuplet.place, "Another tuplet starts before this one has all its notes.",
 			"Write as many notes after it as it counts, or say how many: (3:2:2.")
+		r.cutTuplet()
 	}
-	r.tuplet = tuplet{tune.NewFrac(q, p), n, place}
+	r.tuplet = tuplet{Tuplet: tune.Tuplet{P: p, Q: q, R: n}, left: n, place: place}
 }
 
 // inTimeOf gives q for (2 to (9: in compound meters 5, 7 and 9 notes take the
@@ -78,14 +90,29 @@ func (r *reader) tupletFactor() tune.Frac {
 		return tune.Frac{N: 1, D: 1}
 	}
 	r.tuplet.left--
-	return r.tuplet.factor
+	return tune.NewFrac(r.tuplet.Q, r.tuplet.P)
 }
 
-// endTuplet speaks of a tuplet that a bar line cuts off.
+// cutTuplet leaves the tuplet with the events that it has.
+func (r *reader) cutTuplet() {
+	if t := &r.tuplet; t.left < t.R {
+		r.voice.Events[t.first].Tuplet.R = t.R - t.left
+	}
+}
+
+// endTuplet speaks of a tuplet that a bar line parts. It goes on behind it, as
+// abc2midi and abcjs have it; the standard does not say.
 func (r *reader) endTuplet() {
-	if n := r.tuplet.left; n > 0 {
-		r.say(tupletShort, r.tuplet.place, "This tuplet still wants "+strconv.FormatInt(n, 10)+" more before the bar line.",
+	if t := &r.tuplet; t.left > 0 && !t.parted {
+		t.parted = true
+		r.say(tupletShort, t.place, "This tuplet still wants "+strconv.FormatInt(t.left, 10)+" more before the bar line; it takes them from behind it.",
 			"Write as many notes after it as it counts, or say how many: (3:2:2.")
 	}
+}
+
+// dropTuplet ends a tuplet at the end of the music.
+func (r *reader) dropTuplet() {
+	r.endTuplet()
+	r.cutTuplet()
 	r.tuplet = tuplet{}
 }

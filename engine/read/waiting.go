@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strings"
 
 	"readyhand/engine/source"
@@ -14,6 +15,8 @@ type waiting struct {
 	decorations []tune.Decoration
 	fingers     []asked
 	chord       string
+	texts       []string
+	slurs       int
 	phrase      bool
 	phrasePlace source.Span
 }
@@ -46,41 +49,82 @@ func (r *reader) pin(n *tune.Note) {
 	r.waiting.fingers = nil
 }
 
-// quoted reads text in double quotes: a bare finger from 1 to 4 as old
-// collections write it, an annotation (^ _ < > @), else a chord symbol (ABC
-// 2.1, 4.18 and 4.19).
+// quoted reads text in double quotes.
 func (r *reader) quoted() {
 	from := r.at
-	n := strings.IndexByte(r.s[from+1:r.end], '"')
+	n := r.find(1, `"`)
 	if n < 0 {
 		r.at++
 		r.say(unclosedQuote, span(from, from+1), "This text is not closed; what follows is read as music.", `Write " after it too.`)
 		return
 	}
-	text := strings.TrimSpace(r.s[from+1 : from+1+n])
-	r.at = from + n + 2
-	place := span(from, r.at)
+	r.at = from + n + 1
+	r.giveText(strings.TrimSpace(r.s[from+1:from+n]), span(from, r.at))
+}
+
+// giveText keeps a text in quotes for the note that follows: a bare finger from
+// 1 to 4 as old collections write it, an annotation (^ _ < > @), else a chord
+// symbol (ABC 2.1, 4.18 and 4.19).
+func (r *reader) giveText(text string, place source.Span) {
+	w := &r.waiting
+	text = plainText(text)
 	switch {
-	case text == "" || strings.IndexByte("^_<>@", text[0]) >= 0 || text == "N.C.":
+	case text == "":
 	case len(text) == 1 && text[0] >= '0' && text[0] <= '5':
 		r.askFinger(text[0], place)
-	case text[0] >= 'A' && text[0] <= 'G':
-		r.waiting.chord = text
+	case strings.IndexByte("^_<>@", text[0]) >= 0:
+		if len(w.texts) < mostBeside {
+			w.texts = append(w.texts, strings.ReplaceAll(text, `"`, "'"))
+		}
+	case text == "N.C.":
+	case isChord(text):
+		w.chord = text
 	default:
-		r.say(plainText, place, "This text is not a chord; it is not shown.", `Write "^`+text+`" if it is meant as a word over the music.`)
+		r.say(plainWords, place, "This text is not a chord; it is not shown.", `Write "^`+text+`" if it is meant as a word over the music.`)
 	}
 }
 
-// giveWaiting hands everything that waits to an event.
-func (r *reader) giveWaiting(e *tune.Event) {
+// isChord reports a chord symbol (ABC 2.1, 4.18, which asks to be liberal): a
+// letter from A to G, sharp or flat, then what chords are made of.
+func isChord(text string) bool {
+	if text[0] < 'A' || text[0] > 'G' {
+		return false
+	}
+	rest := text[1:]
+	for rest != "" {
+		n := 0
+		for _, piece := range []string{"maj", "min", "dim", "aug", "sus", "add", "omit", "no", "Maj", "Min", "♯", "♭", "°", "ø", "Δ"} {
+			if strings.HasPrefix(rest, piece) {
+				n = len(piece)
+			}
+		}
+		if n == 0 && strings.IndexByte("mMb#+-=^7o965432110()/,ABCDEFGacdefg ", rest[0]) >= 0 {
+			n = 1
+		}
+		if n == 0 {
+			return false
+		}
+		rest = rest[n:]
+	}
+	return true
+}
+
+// giveWaiting hands everything that waits to an event. What stands under the
+// music, in a line of signs, is never apart from it.
+func (r *reader) giveWaiting(e *tune.Event, under bool) {
 	w := &r.waiting
 	if len(e.Notes) == 0 {
 		r.nothingOnRest()
 	} else if len(w.fingers) > 0 {
 		r.pin(&e.Notes[0])
 	}
-	e.Graces, e.Decorations, e.Chord, e.PhraseEnd = w.graces, w.decorations, w.chord, w.phrase
-	if w.phrase && w.phrasePlace.To < e.Source.From && strings.TrimSpace(r.s[w.phrasePlace.To:e.Source.From]) == "" {
+	e.Graces, e.Decorations = append(e.Graces, w.graces...), append(e.Decorations, w.decorations...)
+	e.Texts, e.Slurs.Open = append(e.Texts, w.texts...), e.Slurs.Open+w.slurs
+	if w.chord != "" {
+		e.Chord = w.chord
+	}
+	e.PhraseEnd = e.PhraseEnd || w.phrase
+	if w.phrase && !under && w.phrasePlace.To < e.Source.From && strings.TrimSpace(r.s[w.phrasePlace.To:e.Source.From]) == "" {
 		r.say(phraseApart, w.phrasePlace, "The phrase ends after the note that follows this sign.",
 			"Write the sign just before the last note of the phrase.")
 	}
@@ -93,11 +137,14 @@ func (r *reader) nothingOnRest() {
 	if len(w.graces) > 0 {
 		r.say(graceAlone, w.gracePlace, "These grace notes stand before a rest; they are left out.", "Write them before a note.")
 	}
-	for _, d := range w.decorations {
-		r.say(decorationAlone, d.Source, "This ornament stands on a rest; it is left out.", "Write it before a note.")
-	}
+	w.decorations = slices.DeleteFunc(w.decorations, func(d tune.Decoration) bool {
+		if adorning(d.Name) {
+			r.say(decorationAlone, d.Source, "This ornament stands on a rest; it is left out.", "Write it before a note.")
+		}
+		return adorning(d.Name)
+	})
 	r.fingersInVain("This finger stands before a rest.")
-	w.graces, w.decorations = nil, nil
+	w.graces = nil
 }
 
 func (r *reader) fingersInVain(message string) {
@@ -120,7 +167,10 @@ func (r *reader) waitedInVain() {
 		r.say(phraseNowhere, w.phrasePlace, "No phrase can end here: no note has been played.",
 			"Write the sign just before the last note of the phrase.")
 	}
-	for _, d := range w.decorations {
+	for _, d := range w.decorations { // others may stand at a bar line
+		if !adorning(d.Name) {
+			continue
+		}
 		r.say(decorationAlone, d.Source, "No note follows this ornament in its bar; it is left out.", "Write it just before its note.")
 	}
 	r.fingersInVain("No note follows this finger in its bar.")

@@ -67,13 +67,9 @@ func (r *Rules) price(m Move, x *Crossing) int64 {
 
 // take charges a crossing by one kind of move.
 func (r *Rules) take(b *Bill, m Move, x *Crossing) {
-	if m == Slide {
-		r.charge(b, ThumbSlide)
-		return
-	}
 	placing := NewPlacing
 	switch {
-	case m == Shift, m == Connect, m != Jump && x.Held:
+	case m == Slide, m == Shift, m == Connect, m != Jump && x.Held:
 		placing = Carried
 	case m == Jump && sameShape(x.From, x.To):
 		placing = SameShape
@@ -83,8 +79,13 @@ func (r *Rules) take(b *Bill, m Move, x *Crossing) {
 	}
 	r.begin(b, x, placing)
 	r.move(b, m, x.From, x.To, x.Since)
+	if m == Slide {
+		return
+	}
 	r.again(b, x.From, x.To, x.Since, x.Written)
-	r.hop(b, x.From, x.To, x.Since)
+	if placing != SameShape {
+		r.hop(b, x.From, x.To, x.Since)
+	}
 	r.ringing(b, x.From, x.To)
 }
 
@@ -110,7 +111,11 @@ func sameShape(from, to hand.Frame) bool {
 // begin charges the placing that a crossing leads to.
 func (r *Rules) begin(b *Bill, x *Crossing, placing ID) {
 	r.charge(b, placing)
-	b.Add(PlacingTime, r.Charges[PlacingTime]*Hurry(x.Since)/1000)
+	hurry := r.Charges[PlacingTime] * Hurry(x.Since) / 1000
+	if placing == Carried {
+		hurry /= 2 // the fingers that hold nothing have been free for longer
+	}
+	b.Add(PlacingTime, hurry)
 	if x.Weak {
 		r.charge(b, WeakBeat)
 	}
@@ -228,12 +233,17 @@ func (r *Rules) move(b *Bill, m Move, from, to hand.Frame, ms int32) {
 	case Over:
 		f, g := only(from), only(to)
 		r.cross(b, OverFrom2+ID(f-1), from[f], to[g])
+	case Slide:
+		r.charge(b, ThumbSlide)
 	case Shift, Jump:
-		if m == Jump && !r.Lifted {
+		along := m == Jump && sameShape(from, to) // the hand does not close and open again
+		if m == Jump && !along && !r.Lifted {
 			r.charge(b, Lift)
 		}
 		b.Add(LiftWay, r.Charges[LiftWay]*int64(r.way(from, to))/liftUnit)
-		b.Add(LiftTime, r.Charges[LiftTime]*Hurry(ms)/1000)
+		if !along {
+			b.Add(LiftTime, r.Charges[LiftTime]*Hurry(ms)/1000)
+		}
 	}
 }
 

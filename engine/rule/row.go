@@ -12,7 +12,7 @@ const (
 	PlacingTime
 	WeakBeat
 	OneNote
-	TwoNotes
+	ThumbAlone
 	NoThumb
 	StretchComfortable
 	StretchMost
@@ -64,13 +64,13 @@ const guess = "guess, fitted by hand to published fingerings of short passages"
 var rows = [Count]Row{
 	NewPlacing:         {"new placing", 24000, "placing", "the hand is set anew", guess},
 	Carried:            {"connected placing", 14000, "placing, instead of a new one, while a finger holds: the last one played, or one that stays on its string", "one finger holds while the others are set", guess + "; 3 is set on its new string while 1 still plays (Fionn, Etüde 3er-Gruppen)"},
-	SameShape:          {"same shape", 12000, "placing, instead of a new one, of a chord that moves as it is", "the hand keeps its shape", guess + "; one shape moved along neighbouring strings is an early exercise (common practice, no source)"},
+	SameShape:          {"same shape", 8000, "placing, instead of a new one, of a chord that moves as it is, without a lift or a hop", "the hand keeps its shape", guess + "; one shape moved along neighbouring strings is an early exercise (common practice, no source)"},
 	WeakBeat:           {"placing off the beat", 2000, "placing that begins off the beat", "the hand is placed between beats", guess},
-	PlacingTime:        {"hurried placing", 8000, "placing, times h", "there is little time to set the hand", guess + "; a hand starts 415-529 ms before its note (Chadefaux et al. 2013, at second hand)"},
-	OneNote:            {"one note in a placing", 10000, "placing with one written note", "a placing for one note alone", guess + "; set a group of up to four at once (UBC Impart 2013)"},
-	TwoNotes:           {"two notes in a placing", 3000, "placing with two written notes", "a placing for two notes only", guess + "; set a group of up to four at once (UBC Impart 2013)"},
+	PlacingTime:        {"hurried placing", 8000, "placing, times h; half of it while a finger holds", "there is little time to set the hand", guess + "; a hand starts 415-529 ms before its note (Chadefaux et al. 2013, at second hand)"},
+	OneNote:            {"one note in a placing", 14000, "placing with one written note", "a placing for one note alone", guess + "; set a group of up to four at once (UBC Impart 2013)"},
+	ThumbAlone:         {"thumb alone", 4000, "placing with one written note, the thumb's", "one note alone is better with the index", guess + "; one note alone with the index (Christy-Lyn, rule 1)"},
 	NoThumb:            {"without the thumb", 8000, "placing whose written notes do not use the thumb", "the thumb has no note in this placing", guess + "; fingers 1 and 2 come first (A. Sullivan)"},
-	StretchComfortable: {"open hand", 4000, "pair, growing from relaxed to comfortable", "the hand is open", guess},
+	StretchComfortable: {"open hand", 3000, "pair, growing from relaxed to comfortable", "the hand is open", guess},
 	StretchMost:        {"wide stretch", 24000, "pair, growing from comfortable to the most", "the hand is stretched wide", guess + "; a tenth is safe for an adult (Sibelius Academy after Chaloupka 1979)"},
 	Cramped:            {"cramped fingers", 6000, "started 12 mm that a pair lacks of 12 mm a finger", "the fingers are cramped", guess + "; under 12.5 mm is held unplayable with finger pads (Heartland Harps)"},
 	FourthFinger:       {"fourth finger", 7000, "placing", "the fourth finger is needed", guess + "; it is slower rather than weaker (Aoki et al. 2005)"},
@@ -81,7 +81,7 @@ var rows = [Count]Row{
 	SharedString:       {"fingers share a string", 5000, "finger beyond the first on a string", "two fingers share a string", guess},
 	Back:               {"back to a lower finger", 14000, "step on one string", "a finger lower in the hand follows on the same string", guess},
 	BackTime:           {"hurried back to a lower finger", 14000, "step on one string, times h", "a finger lower in the hand must follow quickly on the same string", guess},
-	ThumbSlide:         {"thumb slides", 22000, "slide to the string below", "the thumb slides to the string below", guess + "; the thumb slides down with ease (E. Volpé Bligh, Writing for the Pedal Harp)"},
+	ThumbSlide:         {"thumb slides", 4000, "slide to the string below, the placing beside it", "the thumb slides to the string below", guess + "; the thumb slides down with ease (E. Volpé Bligh, Writing for the Pedal Harp)"},
 	Lift:               {"lift", 10000, "lift", "the hand comes off the strings", guess + "; lifting is dearer than connecting (Little Lessons 58)"},
 	LiftWay:            {"way of a lift", 2000, "14.5 mm that the hand moves", "the hand has some way to go", guess},
 	LiftTime:           {"hurried lift", 20000, "lift, times h", "there is little time for the hand to come off", guess},

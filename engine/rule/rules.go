@@ -50,14 +50,14 @@ func (r *Rules) Place(b *Bill, ms int32, timed bool) {
 // Work charges a placing for how many written notes it holds and whether the
 // thumb plays one of them.
 func (r *Rules) Work(b *Bill, notes int, thumb bool) {
-	switch notes {
-	case 1:
-		r.charge(b, OneNote)
-	case 2:
-		r.charge(b, TwoNotes)
-	}
-	if !thumb {
+	switch {
+	case notes > 1 && !thumb:
 		r.charge(b, NoThumb)
+	case notes == 1:
+		r.charge(b, OneNote)
+		if thumb {
+			r.charge(b, ThumbAlone)
+		}
 	}
 }
 
@@ -124,12 +124,7 @@ func keep(f int) ID {
 // says that both are written notes: then what is too fast is dear, else barred.
 func (r *Rules) Step(b *Bill, from, to hand.Frame, ms int32, written bool) {
 	r.again(b, from, to, ms, written)
-	for f, s := range from {
-		if s != hand.None && to[f] == s {
-			r.ring(b, s)
-			break
-		}
-	}
+	r.ringing(b, from, to)
 	for f, s := range from {
 		for g := f + 1; g < 4; g++ {
 			if s != hand.None && to[g] == s {

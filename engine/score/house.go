@@ -49,7 +49,7 @@ func (s *Score) runs(gap int, sounds [2]int8) []Run {
 			list = []Run{freeRun(total)}
 		}
 		if len(o.House) > 0 {
-			list = with(list, o.House, s.adorned(site), site.After, n)
+			list = with(list, o.House, s.Adorned(site), site.After, n)
 		}
 		n += len(o.Strokes)
 	}
@@ -83,8 +83,8 @@ func with(runs []Run, ways [][]int8, string int8, after bool, first int) []Run {
 	return list
 }
 
-// adorned is the string of the note that a site adorns.
-func (s *Score) adorned(site Site) int8 {
+// Adorned is the string of the note that a site adorns.
+func (s *Score) Adorned(site Site) int8 {
 	notes := s.Events[site.Event].Notes
 	for _, n := range notes {
 		if n.Written == site.Written {

@@ -7,6 +7,7 @@ import (
 
 	"readyhand/engine/hand"
 	"readyhand/engine/harp"
+	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
 	"readyhand/engine/solve"
@@ -61,5 +62,21 @@ func BenchmarkPlan(b *testing.B) {
 				}
 			})
 		}
+	}
+}
+
+// The other ways of the same tune: near-ties and some more.
+func BenchmarkOthers(b *testing.B) {
+	for _, notes := range []int{192, 1920} {
+		s, r := jig(notes, 1)
+		p, s := solve.Plan(s, r)
+		b.Run(fmt.Sprint(notes), func(b *testing.B) {
+			b.ReportAllocs()
+			var list []plan.Other
+			for b.Loop() {
+				list = solve.Others(s, r, &p)
+			}
+			b.ReportMetric(float64(len(list)), "ways")
+		})
 	}
 }

@@ -140,7 +140,7 @@ func (b *brute) ask(p plan.Plan) {
 	if cost >= plan.None {
 		return
 	}
-	w := worth(cost) << asCost
+	w := worth(cost)<<asCost + worth(plan.Second(b.s, &p))*asSecond
 	var strokes []hand.Frame
 	for i, e := range p.Events {
 		strokes = append(strokes, e.Stroke)
@@ -175,7 +175,7 @@ func (o *oracle) earlier(a, b []hand.Frame) bool {
 // tiny draws a passage that a bare loop can go through.
 func tiny(n int) (passage, bool) {
 	d := drawing{rand.New(rand.NewPCG(uint64(n), 1))}
-	c := d.passage(3, 1+d.IntN(2))
+	c := d.housed(d.passage(3, 1+d.IntN(2)))
 	strokes, fingers := 0, 0
 	for _, g := range c.s.Gaps {
 		for _, p := range g.Patterns {
@@ -224,5 +224,5 @@ func TestOracleIsABareLoop(t *testing.T) {
 		}
 	}
 	t.Logf("%d passages, %d of them playable, %d complete plans", most, playable, asked)
-	assert.Greater(t, playable, most/2)
+	assert.Greater(t, playable, most/3)
 }

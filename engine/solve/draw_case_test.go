@@ -27,9 +27,9 @@ type chance interface{ IntN(n int) int }
 func draw(n int) passage {
 	d := drawing{rand.New(rand.NewPCG(uint64(n), 20240229))}
 	if d.oneIn(3) {
-		return d.passage(8, 0)
+		return d.housed(d.passage(8, 0))
 	}
-	return d.passage(4, 1+d.IntN(3))
+	return d.housed(d.passage(4, 1+d.IntN(3)))
 }
 
 func (d drawing) oneIn(n int) bool { return d.IntN(n) == 0 }
@@ -42,7 +42,7 @@ func pick[T any](d drawing, from ...T) T { return from[d.IntN(len(from))] }
 // passage draws a passage of at most so many events and just so many sites (or
 // fewer, where they do not find room).
 func (d drawing) passage(events, sites int) passage {
-	c := passage{r: rule.Rules{Charges: d.charges(), Hand: d.hand()}}
+	c := passage{r: rule.Rules{Charges: d.charges(), Hand: d.hand(), Lifted: d.oneIn(8)}}
 	c.r.Harp = d.harp()
 	c.s.Harp = c.r.Harp
 	width := d.among(2, 9)

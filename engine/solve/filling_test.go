@@ -84,6 +84,7 @@ func (o *oracle) complete(v filling) {
 		if stroke[3] != hand.None {
 			v.own += asFourth
 		}
+		v.own += worth(liked(o.s.Events[v.first+i], stroke)) * asSecond
 		if j := v.first + i; i > 0 {
 			w := o.across(edge{j, false, o.side(j, v.strokes[i-1], v.frame, v.free), o.side(j, stroke, hand.Empty(), v.free)})
 			if w >= never {

@@ -198,45 +198,18 @@ func ready(touches []plan.Touch, left, right state) plan.Readiness {
 
 // otherwise is the fit of an ornament that is never played and has no way from
 // the placings as they are: what the best plan with it, played now and then,
-// costs more, and how many written notes it moves.
+// costs more, and how many written notes it moves. A bar that is like others need
+// not be so for it.
 func (v *solver) otherwise(p *plan.Plan, j, k, i int) plan.Fit {
-	old := v.s.Gaps[j]
-	v.s.Gaps[j] = prepared(old, k, i)
+	bar := v.loosen(v.s.Gaps[j].Sites[k].Event, j, p.Cost)
+	old := window{gap: v.s.Gaps[j], at: j, from: bar.first}
+	v.s.Gaps[j] = prepared(v.s.Gaps[j], k, i)
 	v.s.WeighGap(j)
 	fit := plan.Fit{Ready: plan.NoTime, Extra: plan.None}
-	v.anew(j, func(at int, state int32, best value) { fit = v.moving(p, j, at, state, best) })
-	v.s.Gaps[j] = old
+	v.anew(&bar, &old, func(at int, state int32, best value) { fit = v.moving(p, &bar, at, state, best) })
+	v.restore(&old)
+	v.tighten(&bar)
 	return fit
-}
-
-// anew works the gaps out anew from gap j on, until the states are the old ones
-// again; from there on all is as it was. It gives the best plan there is now, and a
-// state that it goes through after event at; what it worked out is then forgotten.
-func (v *solver) anew(j int, found func(at int, state int32, best value)) {
-	old := window{from: j}
-	defer v.restore(&old)
-	for g := j; g < len(v.gaps); g++ {
-		old.gaps = append(old.gaps, v.gaps[g])
-		if g < len(v.layers) {
-			old.layers = append(old.layers, v.layers[g])
-		}
-		if !v.connect(g) {
-			return
-		}
-		if g == len(v.layers) {
-			best := v.best()
-			found(g-1, v.last(best), best)
-			return
-		}
-		if g > j && v.layers[g].within(&old.layers[g-j]) {
-			v.layers[g].beta = old.layers[g-j].beta
-			at, best := v.layers[g].cheapest()
-			if best != never { // else nothing leads from here to the end
-				found(g, at, best)
-			}
-			return
-		}
-	}
 }
 
 // within reports whether a layer has the states of another, and none can be
@@ -253,23 +226,26 @@ func (l *layer) within(m *layer) bool {
 	return true
 }
 
-// window is what was worked out for the gaps and layers from one on.
+// window is what stood in the gaps and layers from one on.
 type window struct {
 	from   int
+	at     int // the gap whose ornaments were others
+	gap    score.Gap
 	gaps   []edges
 	layers []layer
 }
 
 func (v *solver) restore(w *window) {
+	v.s.Gaps[w.at] = w.gap
 	copy(v.gaps[w.from:], w.gaps)
 	copy(v.layers[w.from:], w.layers)
 }
 
 // moving counts the written notes in which the best plan through a state after
-// event at, with an ornament of gap j prepared, differs from the plan found:
-// back and forth from there, until both are in the same state.
-func (v *solver) moving(p *plan.Plan, j, at int, state int32, best value) plan.Fit {
-	fit := plan.Fit{Ready: plan.PlacedAgain, Extra: plan.Cost(best.cost) - p.Cost}
+// event at, with an ornament prepared for which a bar is loosened, differs from
+// the plan found: back and forth from there, until both are in the same state.
+func (v *solver) moving(p *plan.Plan, bar *loosened, at int, state int32, best value) plan.Fit {
+	fit := plan.Fit{Ready: plan.PlacedAgain, Extra: plan.Cost(best.cost - bar.least)}
 	count := func(event int, state int32, bounded bool) {
 		if v.layers[event].states[state].stroke != p.Events[event].Stroke || bounded != p.Bounded(event) {
 			fit.Moves += len(v.s.Events[event].Notes)
@@ -278,7 +254,7 @@ func (v *solver) moving(p *plan.Plan, j, at int, state int32, best value) plan.F
 	for e, s := at, state; e >= 0; e-- {
 		from, bounded := v.back(e, s)
 		count(e, s, bounded)
-		if e <= j && from == v.path[max(0, e-1)].state {
+		if e <= bar.first && from == v.path[max(0, e-1)].state {
 			break
 		}
 		s = from

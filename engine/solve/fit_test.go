@@ -101,6 +101,15 @@ func (o *oracle) tried(p plan.Plan, j, i int, fit plan.Fit) string {
 	c.s.Gaps[j].Sites[0].Ornaments[i].Likelihood = 4
 	c.s.WeighGap(j)
 	with := consult(&c.s, &c.r)
+	if house := c.s.Gaps[j].Sites[0].Ornaments[i].House; len(house) > 0 && with.best >= never {
+		c.s.Gaps[j].Sites[0].Ornaments[i].House = nil
+		c.s.WeighGap(j)
+		if with = consult(&c.s, &c.r); fit.Unusual != (with.best < never) {
+			return fmt.Sprintf("with any fingers it costs %d", with.best.cost())
+		}
+	} else if fit.Unusual {
+		return "its house fingering can be followed"
+	}
 	added := with.added(p, j, i)
 	extra := with.best.cost() - o.best.cost()
 	switch {

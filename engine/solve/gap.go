@@ -27,6 +27,7 @@ type opening struct {
 	apart     [][]middle     // by variant: the private placings there is time for
 	away      bool           // some stroke leaves time for a private placing
 	known     map[pair]value // what staying costs: many states look alike
+	passed    []passed       // what steps cost in which the placing goes on and nothing may sound
 	held      bool           // a finger stays on its string over the boundary that is being charged
 	near, far []hand.Frame   // strokes on either side of a boundary here
 	silent    []value        // what nothing sounding costs over a boundary, by near and far and whether a finger stays; its tie is -1 if it is not known yet
@@ -167,6 +168,9 @@ func index(list []int8, t int8) int {
 // count.
 func (o *opening) look(stroke, frame hand.Frame, set uint8) view {
 	w := view{stroke: stroke, frame: hand.Empty()}
+	if len(o.strings) == 0 {
+		return w
+	}
 	for f, t := range frame {
 		if t != hand.None && o.uses(f, t) >= 0 {
 			w.frame[f] = t
@@ -190,6 +194,9 @@ func (o *opening) uses(f int, t int8) int {
 // pattern played as cheaply as it can be, times its weight. left is what the
 // placing holds, right counts for its stroke alone.
 func (o *opening) weigh(left, right view) value {
+	if len(o.strings) == 0 {
+		return o.onward(left.stroke, right.stroke)
+	}
 	key := pair{left, right}
 	known, ok := o.known[key]
 	if ok {
@@ -203,6 +210,24 @@ func (o *opening) weigh(left, right view) value {
 	}
 	o.known[key] = total
 	return total
+}
+
+// onward is weigh where nothing may sound, worked out once for each pair of strokes.
+func (o *opening) onward(from, to hand.Frame) value {
+	for i := range o.passed {
+		if s := &o.passed[i]; s.from == from && s.to == to {
+			return s.value
+		}
+	}
+	c := o.silence(view{stroke: from}, view{stroke: to}, true)
+	o.passed = append(o.passed, passed{from, to, c})
+	return c
+}
+
+// passed is what a step costs.
+type passed struct {
+	from, to hand.Frame
+	value    value
 }
 
 // sum adds to what silence costs each pattern in the cheapest of its variants,
@@ -226,7 +251,7 @@ func (o *opening) sum(total value, least func(i int, p *score.Pattern) int64) va
 // staying is the least cost of variant i of a pattern where the placing goes on.
 func (o *opening) staying(p *score.Pattern, i int, left, right view) int64 {
 	least := o.through(p, left, right, hand.Empty(), true, nil)
-	if len(o.apart[i]) == 0 {
+	if len(o.apart[i]) == 0 || o.run != nil && !o.run.After.Suits(right.stroke) {
 		return least
 	}
 	tails := o.tails(p, left)
@@ -282,26 +307,32 @@ const (
 // silence is what a gap costs, weighed, when nothing sounds in it.
 func (o *opening) silence(left, right view, stay bool) value {
 	p := &o.v.s.Gaps[o.j].Patterns[0]
-	sum, _ := o.least(p, left, right, stay, nil)
-	return value{sum * p.Weight, o.tie(p, left, right, stay)}
+	var bill rule.Bill
+	move := rule.SetAnew
+	switch {
+	case o.j == len(o.v.s.Events):
+		return value{}
+	case o.j == 0:
+		o.v.r.Place(&bill, 0, false)
+	case stay:
+		o.v.r.Step(&bill, left.stroke, right.stroke, p.Last, true)
+	default:
+		move = o.move(&bill, left.stroke, right.stroke, p.Last, true)
+	}
+	return value{bill.Sum * p.Weight, o.tie(move, right.stroke)}
 }
 
 // tie counts what decides between plans of equal cost, with nothing sounding.
-func (o *opening) tie(p *score.Pattern, left, right view, stay bool) int64 {
-	var tie int64
-	if o.j < len(o.v.s.Events) {
-		if right.stroke[3] != hand.None {
-			tie += fourth
-		}
-		tie += int64(max(0, o.v.s.Events[o.j].Liking(right.stroke))) * second
-		if o.j > 0 && !stay && !o.v.s.Events[o.j].Forced {
-			switch o.move(&rule.Bill{}, left.stroke, right.stroke, p.Last, true) {
-			case rule.Jump:
-				tie += lifted
-			case rule.Under, rule.Over:
-				tie += crossed
-			}
-		}
+func (o *opening) tie(move rule.Move, stroke hand.Frame) int64 {
+	tie := int64(max(0, o.v.s.Events[o.j].Liking(stroke))) * second
+	if stroke[3] != hand.None {
+		tie += fourth
+	}
+	switch move {
+	case rule.Jump:
+		tie += lifted
+	case rule.Under, rule.Over:
+		tie += crossed
 	}
 	return tie
 }

@@ -57,7 +57,7 @@ func (v *solver) asUsual(j int, all []score.Site, chord [][]int8) bool {
 // costs: all together, and each one with the others followed.
 func (v *solver) houses(p *plan.Plan) {
 	if v.s.Housed() {
-		p.Usual = p.Cost - Least(v.s.Free(), v.r)
+		p.Usual = max(0, p.Cost-v.free())
 	}
 	for j := range v.s.Gaps {
 		for k, site := range v.s.Gaps[j].Sites {
@@ -71,7 +71,7 @@ func (v *solver) houses(p *plan.Plan) {
 		if j < len(v.s.Events) && len(v.s.Events[j].House) > 0 {
 			e := &v.s.Events[j]
 			p.House = append(p.House, plan.House{Event: j, Gap: -1, Fingers: e.House[e.Liking(p.Events[j].Stroke)], Followed: true,
-				Extra: v.loosened(p, j)})
+				Extra: v.eased(p, j)})
 		}
 	}
 	for _, d := range v.dropped {
@@ -80,6 +80,18 @@ func (v *solver) houses(p *plan.Plan) {
 		}
 	}
 	slices.SortStableFunc(p.House, func(a, b plan.House) int { return cmp.Compare(max(a.Event, a.Gap), max(b.Event, b.Gap)) })
+}
+
+// free is the cost of the best plan with any fingers, in which the same bars are
+// alike.
+func (v *solver) free() plan.Cost {
+	free := newSolver(v.s.Free(), v.r)
+	free.forward()
+	var figures []score.Figure
+	if v.like != nil {
+		figures = v.like.figures
+	}
+	return plan.Cost(free.alike(figures, false).cost)
 }
 
 // taken gives the fingers of an ornament and its note where it sounds alone, as
@@ -107,34 +119,65 @@ func (v *solver) taken(p *plan.Plan, j, k, i int) []int8 {
 	return nil
 }
 
-// freed is what is saved where one ornament alone may have any fingers, loosened
-// where one chord may.
+// freed is what is saved where one ornament alone may have any fingers, eased
+// where one chord may. A bar that is like others need not be so for it.
 func (v *solver) freed(p *plan.Plan, j, k, i int) plan.Cost {
-	old := v.s.Gaps[j]
-	v.s.Gaps[j] = anyFingered(old, k, i)
-	v.s.WeighGap(j)
-	saved := v.saved(p, j)
-	v.s.Gaps[j] = old
-	return saved
+	return v.saved(p, v.s.Gaps[j].Sites[k].Event, j, func() {
+		v.s.Gaps[j] = anyFingered(v.s.Gaps[j], k, i)
+		v.s.WeighGap(j)
+	})
 }
 
-func (v *solver) loosened(p *plan.Plan, j int) plan.Cost {
-	old, ways := v.options[j], v.anyFingers(j)
-	v.options[j] = v.strokes(&v.s.Events[j])
-	saved := v.saved(p, j)
-	v.options[j] = old
+func (v *solver) eased(p *plan.Plan, j int) plan.Cost {
+	options, ways := v.options[j], v.anyFingers(j)
+	saved := v.saved(p, j, j, func() { v.options[j] = v.strokes(&v.s.Events[j]) })
+	v.options[j] = options
 	v.likeThis(j, ways)
 	return saved
 }
 
-// saved is what the best plan costs less after a change in gap j. Where all house
-// fingerings together cost nothing, nor does any of them.
-func (v *solver) saved(p *plan.Plan, j int) plan.Cost {
-	best := p.Cost
-	if p.Usual > 0 {
-		v.anew(j, func(_ int, _ int32, now value) { best = plan.Cost(now.cost) })
+// saved is what the best plan costs less after a change in gap j, for an event
+// beside it. Where all house fingerings together cost nothing, nor does any of
+// them.
+func (v *solver) saved(p *plan.Plan, event, j int, change func()) (saved plan.Cost) {
+	if p.Usual <= 0 {
+		return 0
 	}
-	return p.Cost - best
+	bar := v.loosen(event, j, p.Cost)
+	old := window{gap: v.s.Gaps[j], at: j, from: bar.first}
+	change()
+	v.anew(&bar, &old, func(_ int, _ int32, best value) { saved = plan.Cost(bar.least - best.cost) })
+	v.restore(&old)
+	v.tighten(&bar)
+	return saved
+}
+
+// anew works the gaps out anew, for a bar that was loosened, until the states are
+// the old ones again; from there on all is as it was. It gives the best plan there
+// is now, and a state that it goes through after event at. What stood there before
+// is put into old.
+func (v *solver) anew(bar *loosened, old *window, found func(at int, state int32, best value)) {
+	for g := bar.first; g < len(v.gaps); g++ {
+		old.gaps = append(old.gaps, v.gaps[g])
+		if g < len(v.layers) {
+			old.layers = append(old.layers, v.layers[g])
+		}
+		if !v.connect(g) {
+			return
+		}
+		if g == len(v.layers) {
+			best := v.best()
+			found(g-1, v.last(best), best)
+			return
+		}
+		if g > bar.past && v.layers[g].within(&old.layers[g-bar.first]) {
+			v.layers[g].beta = old.layers[g-bar.first].beta
+			if at, best := v.layers[g].cheapest(); best != never { // else from here on nothing leads to the end
+				found(g, at, best)
+			}
+			return
+		}
+	}
 }
 
 // anyFingered is a gap in which one ornament has no house fingering.

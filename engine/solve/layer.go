@@ -12,7 +12,7 @@ type state struct {
 	stroke hand.Frame // what the event just played
 	core   uint8      // fingers of frame that a written note has used
 	kept   uint8      // fingers of frame kept for ornaments alone so far; the rest are free
-	notes  uint8      // written notes of the placing so far, 3 standing for more
+	notes  uint8      // written notes of the placing so far, 2 standing for more
 	owed   uint8      // the finger, from 1, that stayed from the placing before for a written note yet to come; 0 none
 }
 
@@ -100,7 +100,7 @@ func (v *solver) connect(j int) bool {
 	}
 	open, forced := score.Open, false
 	if !last {
-		open, forced = v.s.Events[j].Boundary, v.s.Events[j].Forced
+		open, forced = v.wish(j), v.s.Events[j].Forced
 	}
 	if !last && j > 0 && !forced && open != score.Set {
 		v.stays(o, g)
@@ -174,7 +174,7 @@ func (v *solver) play(st state, stroke hand.Frame, e *score.Event) (state, rule.
 		}
 		next.core |= bit
 	}
-	next.notes = uint8(min(3, int(st.notes)+len(e.Notes)))
+	next.notes = uint8(min(2, int(st.notes)+len(e.Notes)))
 	v.r.Work(&bill, int(next.notes), next.core&1 != 0)
 	if st.notes > 0 {
 		v.r.Work(&before, int(st.notes), st.core&1 != 0)
@@ -192,6 +192,10 @@ func (st *state) waits() uint8 { return 1 << st.owed >> 1 }
 // keeping lists the states that come of st by keeping fingers ready, or letting
 // them drop in, for the ornaments of this gap; with their cost, sum included.
 func (o *opening) keeping(st state, sum int64, found func(state, int64)) {
+	if len(o.strings) == 0 {
+		found(st, sum)
+		return
+	}
 	o.keepFrom(st, sum, 0, found)
 }
 
@@ -296,7 +300,7 @@ func (v *solver) soon(j, f int, t int8) bool {
 	above, below = room[:0:4], room[4:4]
 	for i := j; i < len(v.s.Events); i++ {
 		e := &v.s.Events[i]
-		if i > j && (e.Forced || e.Boundary == score.Set) {
+		if i > j && (e.Forced || v.wish(i) == score.Set) {
 			return false
 		}
 		for _, n := range e.Notes {

@@ -16,14 +16,16 @@ import (
 // reads off plan.Sum of a complete plan that has the piece in it; since Sum adds
 // up gap by gap and placing by placing, each piece is asked for once.
 
-// worth is what the best is best by: the cost, then lifts, crossings and
-// fourth fingers with nothing sounding. It is one number, so it can be added.
+// worth is what the best is best by: the cost, then house fingerings that are the
+// second in liking, then lifts, crossings and fourth fingers with nothing sounding.
+// It is one number, so it can be added.
 type worth int64
 
 const (
 	never    worth = 1 << 61
-	asLift   worth = 1 << 16
-	asCross  worth = 1 << 8
+	asSecond worth = 1 << 15
+	asLift   worth = 1 << 10
+	asCross  worth = 1 << 5
 	asFourth worth = 1
 	asCost         = 24 // bits
 )
@@ -34,6 +36,9 @@ func (w worth) cost() plan.Cost {
 	}
 	return plan.Cost(w >> asCost)
 }
+
+// seconds is how often what is best has a second fingering.
+func (w worth) seconds() int { return int(w >> 15 & 0x1ff) }
 
 // side is how a placing looks from a gap: what it plays beside the gap, and
 // which of the gap's strings it has to offer, a bit for each finger and string
@@ -69,6 +74,7 @@ type scene struct {
 // needs of the sides.
 type way struct {
 	cost        int64
+	rank        int // how many of its house fingerings are the second
 	left, right uint64
 	touches     []plan.Touch
 }
@@ -132,7 +138,7 @@ func consult(s *score.Score, r *rule.Rules) *oracle {
 	return o
 }
 
-// takes lists the ways to take an event that obey its pins.
+// takes lists the ways to take an event that obey its pins and are as usual.
 func takes(s *score.Score, r *rule.Rules, e score.Event) []hand.Frame {
 	var strings []int8
 	for _, n := range e.Notes {
@@ -143,7 +149,7 @@ func takes(s *score.Score, r *rule.Rules, e score.Event) []hand.Frame {
 		all = append(all, r.Hand.InPart(r.Harp, strings)...)
 	}
 	return slices.DeleteFunc(all, func(f hand.Frame) bool {
-		return slices.ContainsFunc(e.Notes, func(n score.Note) bool {
+		return liked(e, f) < 0 || slices.ContainsFunc(e.Notes, func(n score.Note) bool {
 			return n.Pin != 0 && f[n.Pin-1] != n.String
 		})
 	})

@@ -277,10 +277,11 @@ func TestLongTunesHoldTogether(t *testing.T) {
 // knows nothing of costs: they are asked about good plans with one thing changed.
 func TestTheJudgeAgreesWithTheCost(t *testing.T) {
 	bars := []plan.Kind{plan.FingerNotInUse, plan.OutOfOrder, plan.OutOfReach, plan.TwoStrings, plan.NoWork,
-		plan.NotHeld, plan.NotThere, plan.BackAgain, plan.NoTimeToDrop, plan.NoTimeToPlay}
+		plan.NotHeld, plan.NotThere, plan.BackAgain, plan.NoTimeToDrop, plan.NoTimeToPlay, plan.NotAsUsual}
 	agreed := map[bool]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		d, c := someone(t, 4)
+		c = d.housed(c)
 		p, s := solve.Plan(c.s, c.r)
 		if p.Cost == plan.None {
 			t.Skip("no plan to spoil")

@@ -69,9 +69,15 @@ func (c passage) plainer(j, k int, less func(func(*passage))) {
 			if len(ornaments[o].Strokes) > 1 {
 				less(func(p *passage) {
 					at := &p.s.Gaps[j].Sites[k].Ornaments[o]
-					at.Strokes = slices.Delete(at.Strokes, n, n+1)
+					at.Strokes, at.House = slices.Delete(at.Strokes, n, n+1), nil
 				})
 			}
+		}
+		for n := range ornaments[o].House {
+			less(func(p *passage) {
+				at := &p.s.Gaps[j].Sites[k].Ornaments[o]
+				at.House = slices.Delete(slices.Clone(at.House), n, n+1)
+			})
 		}
 	}
 }
@@ -81,11 +87,16 @@ func (c passage) freer(i int, less func(func(*passage))) {
 	e := c.s.Events[i]
 	for n, note := range e.Notes {
 		if len(e.Notes) > 1 {
-			less(func(p *passage) { p.s.Events[i].Notes = slices.Delete(p.s.Events[i].Notes, n, n+1) })
+			less(func(p *passage) {
+				p.s.Events[i].Notes, p.s.Events[i].House = slices.Delete(p.s.Events[i].Notes, n, n+1), nil
+			})
 		}
 		if note.Pin != 0 {
 			less(func(p *passage) { p.s.Events[i].Notes[n].Pin = 0 })
 		}
+	}
+	for n := range e.House {
+		less(func(p *passage) { p.s.Events[i].House = slices.Delete(slices.Clone(e.House), n, n+1) })
 	}
 	if e.Forced {
 		less(func(p *passage) { p.s.Events[i].Forced = false })
@@ -124,7 +135,7 @@ func (c passage) String() string {
 				for _, stroke := range o.Strokes {
 					fmt.Fprintf(&b, " %s at %d ms", name(stroke.String), stroke.At)
 				}
-				fmt.Fprintf(&b, "; the note %d ms later (site %d of gap %d)\n", o.Delay, k, j)
+				fmt.Fprintf(&b, "; the note %d ms later (site %d of gap %d)%s\n", o.Delay, k, j, asUsual(o.House))
 			}
 		}
 		if j == len(c.s.Events) {
@@ -142,7 +153,7 @@ func (c passage) String() string {
 		if e.Forced {
 			b.WriteString(", after a rest")
 		}
-		b.WriteString([...]string{"", ", the hand set here", ", the hand not set here"}[e.Boundary] + "\n")
+		b.WriteString([...]string{"", ", the hand set here", ", the hand not set here"}[e.Boundary] + asUsual(e.House) + "\n")
 	}
 	for id, row := range rule.Rows() {
 		if c.r.Charges[id] != row.Charge {

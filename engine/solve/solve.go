@@ -9,15 +9,18 @@
 package solve
 
 import (
+	"slices"
+
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
 )
 
-// Plan gives the best plan of a score, and the score it is a plan of: the same,
-// but that an ornament or a pin that cannot be played is left out of it and
-// named in Plan.Dropped. Every event must be one that the hand can hold
+// Plan gives the best plan of a score in which bars that come again are played
+// alike (score.Figures), and the score it is a plan of: the same, but that an
+// ornament or a pin that cannot be played is left out of it and named in
+// Plan.Dropped. Every event must be one that the hand can hold
 // (hand.Fingerings not empty), else there is no plan: no events, and the cost is
 // plan.None. What is given is not altered.
 func Plan(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
@@ -44,9 +47,13 @@ func best(given score.Score, r rule.Rules) (plan.Plan, *solver) {
 	if v.best().cost >= most {
 		return plan.Plan{Cost: plan.None, Dropped: v.dropped}, v
 	}
+	v.alike(v.s.Figures(), true)
 	v.backward()
 	p := v.build(v.walk())
 	p.Cost = plan.Cost(v.best().cost)
+	if v.like != nil {
+		p.Likeness = v.like.told
+	}
 	return p, v
 }
 
@@ -54,7 +61,7 @@ func best(given score.Score, r rule.Rules) (plan.Plan, *solver) {
 func Least(given score.Score, r rule.Rules) plan.Cost {
 	v := newSolver(given, r)
 	v.forward()
-	return min(plan.None, plan.Cost(v.best().cost))
+	return min(plan.None, plan.Cost(v.alike(v.s.Figures(), false).cost))
 }
 
 type solver struct {
@@ -64,7 +71,8 @@ type solver struct {
 	layers  []layer        // by event
 	gaps    []edges        // by gap
 	dropped []plan.Dropped
-	path    []*step // the plan found: the state after each event
+	path    []*step   // the plan found: the state after each event
+	like    *likeness // nil where no bar comes again
 	desk    *desk
 }
 
@@ -209,17 +217,31 @@ func (v *solver) unpin(j int) bool {
 }
 
 // sharing is the cost of p with nothing sounding, less that of the best plan of
-// the tune without its sites.
+// the tune without its sites, in which the same bars are alike.
 func (v *solver) sharing(p *plan.Plan) plan.Cost {
+	if !slices.ContainsFunc(v.s.Gaps, func(g score.Gap) bool { return len(g.Patterns) > 1 }) {
+		return 0 // nothing is prepared
+	}
 	silent := plan.Sum(&v.s, &v.r, p, plan.Silent(&v.s), false)
-	plain := v.s
-	plain.Gaps = make([]score.Gap, len(v.s.Gaps))
-	plain.Weigh()
-	return plan.Cost(silent.Sum)*score.Whole - Least(plain, v.r)
+	plain := newSolver(v.s, v.r)
+	plain.s.Gaps = make([]score.Gap, len(v.s.Gaps))
+	plain.s.Weigh()
+	plain.forward()
+	var figures []score.Figure
+	if v.like != nil {
+		figures = v.like.figures
+	}
+	return plan.Cost(silent.Sum*score.Whole - plain.alike(figures, false).cost)
 }
 
 // prices fills in what each finger costs on each note.
 func (v *solver) prices(p *plan.Plan) {
+	if v.like != nil {
+		for i := range p.Events {
+			p.Events[i].Prices = v.like.prices[i]
+		}
+		return
+	}
 	best := v.best().cost
 	for i, l := range v.layers {
 		notes := v.s.Events[i].Notes

@@ -35,7 +35,8 @@ func kinds() []string {
 	return append(all, "chord: 2", "chord: 3", "rest", "set", "stay", "pin", "as good as the shown",
 		"dropped: ornament", "dropped: pin", "cannot be held", "two sites in a gap", "sites in neighbouring gaps",
 		"site before the first", "site after the last", "two ornaments at a site", "three ornaments at a site",
-		"kept", "free", "sharing costs", "two fingers on a string", "left hand", "plain")
+		"house: ornament", "house: chord", "house: one of two", "house: the second", "house: costs", "house: an ornament with other fingers",
+		"house: a chord with other fingers", "house: never with it", "kept", "free", "sharing costs", "two fingers on a string", "left hand", "plain")
 }
 
 var froms = [...]string{"left", "private", "right", "left and private", "private and right", "left and right", "left, private and right"}
@@ -62,9 +63,12 @@ func (v variety) count(c passage, p plan.Plan, s score.Score) {
 	mark("plain", sites == 0)
 	mark("left hand", c.r.Hand.Name == "left")
 	for _, d := range p.Dropped {
-		mark("dropped: ornament", d.Gap >= 0)
-		mark("dropped: pin", d.Event >= 0)
+		mark("dropped: ornament", d.Gap >= 0 && d.House == nil)
+		mark("dropped: pin", d.Event >= 0 && d.House == nil)
+		mark("house: an ornament with other fingers", d.Gap >= 0 && d.House != nil)
+		mark("house: a chord with other fingers", d.Event >= 0 && d.House != nil)
 	}
+	v.housed(p, s)
 	mark("cannot be held", p.Cost == plan.None)
 	if p.Cost == plan.None {
 		return
@@ -91,6 +95,40 @@ func (v variety) count(c passage, p plan.Plan, s score.Score) {
 	}
 	mark("sharing costs", p.Sharing > 0)
 	v.charged(c, p, s)
+}
+
+// housed counts the house fingerings.
+func (v variety) housed(p plan.Plan, s score.Score) {
+	for _, h := range p.House {
+		if !h.Followed {
+			continue
+		}
+		kind, ways := "house: chord", [][]int8(nil)
+		if h.Gap >= 0 {
+			kind, ways = "house: ornament", s.Gaps[h.Gap].Sites[h.Site].Ornaments[h.Which].House
+		} else {
+			ways = s.Events[h.Event].House
+		}
+		v[kind]++
+		if len(ways) > 1 {
+			v["house: one of two"]++
+		}
+		if h.Extra > 0 {
+			v["house: costs"]++
+		}
+	}
+	if p.Cost < plan.None && plan.Second(&s, &p) > 0 {
+		v["house: the second"]++
+	}
+	for j := range p.Gaps {
+		for _, fits := range p.Gaps[j].Fits {
+			for _, fit := range fits {
+				if fit.Unusual {
+					v["house: never with it"]++
+				}
+			}
+		}
+	}
 }
 
 // charged counts the rules on the bills, what ornaments are played from, and

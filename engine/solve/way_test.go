@@ -1,6 +1,7 @@
 package solve_test
 
 import (
+	"cmp"
 	"slices"
 
 	"readyhand/engine/hand"
@@ -38,7 +39,13 @@ func (o *oracle) play(x scene) [][]way {
 // serves reports whether a way is never worse than another: no dearer, and
 // needing no more.
 func (w way) serves(v way) bool {
-	return w.cost <= v.cost && w.left&^v.left == 0 && w.right&^v.right == 0
+	return w.better(v) >= 0 && w.left&^v.left == 0 && w.right&^v.right == 0
+}
+
+// better compares two ways by what they cost, then by how they are liked: 1 for the
+// better one, 0 where they are alike.
+func (w way) better(v way) int {
+	return cmp.Or(cmp.Compare(v.cost, w.cost), cmp.Compare(v.rank, w.rank))
 }
 
 // try goes through every finger and frame for the strokes of a pattern that
@@ -94,6 +101,9 @@ func (o *oracle) charge(at scene, k int, p plan.Plan, bare, held [3]hand.Frame, 
 			}
 		}
 	}
+	if w.rank = o.usual(at, k, touches); w.rank < 0 {
+		return w, false
+	}
 	silent := plan.Between(o.s, o.r, &p, j, 0, at.held)
 	b := plan.Between(o.s, o.r, &p, j, k, at.held)
 	if b.Barred || silent.Barred {
@@ -119,17 +129,17 @@ func (o *oracle) across(e edge) worth {
 	w := o.silence(e)
 	ways := o.play(scene{e.gap, e.bounded, o.held(e), e.left.stroke, e.right.stroke})
 	for k := 1; k < len(ways); k++ {
-		least, found := int64(0), false
+		least, found := way{}, false
 		for _, v := range ways[k] {
-			if v.left&^e.left.have|v.right&^e.right.have == 0 && (!found || v.cost < least) {
-				least, found = v.cost, true
+			if v.left&^e.left.have|v.right&^e.right.have == 0 && (!found || v.better(least) > 0) {
+				least, found = v, true
 			}
 		}
 		if !found {
 			w = never
 			break
 		}
-		w += worth(least*o.s.Gaps[e.gap].Patterns[k].Weight) << asCost
+		w += worth(least.cost*o.s.Gaps[e.gap].Patterns[k].Weight)<<asCost + worth(least.rank)*asSecond
 	}
 	o.edges[e] = w
 	return w

@@ -77,6 +77,20 @@ func (t Text) Position(at int32) (line, column int) {
 	return i + 1, 1 + utf8.RuneCountInString(t.String[t.starts[i]:at])
 }
 
+// UTF16 gives the same place as a browser counts it: in UTF-16 code units from the
+// start of the text, as for the selection of a text field. A byte that is no UTF-8
+// is one unit, which is what a browser makes of it.
+func (t Text) UTF16(at int32) int {
+	units := 0
+	for _, c := range t.String[:max(0, min(at, int32(len(t.String))))] {
+		units++
+		if c > 0xffff {
+			units++
+		}
+	}
+	return units
+}
+
 // Lines counts the lines; a text that ends with a line end has an empty last one.
 func (t Text) Lines() int { return len(t.starts) }
 

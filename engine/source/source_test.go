@@ -1,6 +1,7 @@
 package source_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -35,6 +36,57 @@ func TestPosition(t *testing.T) {
 	for _, row := range rows {
 		line, column := source.NewText(row.text).Position(row.at)
 		assert.Equal(t, [2]int{row.line, row.column}, [2]int{line, column}, "%q at %d: %s", row.text, row.at, row.why)
+	}
+}
+
+// A browser counts in UTF-16: RFC 2781, 2.1: what lies beyond U+FFFF takes two.
+func TestUTF16(t *testing.T) {
+	text := source.NewText("Ó 𝄞C\n\xe9D")
+	rows := []struct {
+		at   int32
+		want int
+		why  string
+	}{{0, 0, "the start"}, {2, 1, "after two bytes"}, {3, 2, "a space"}, {7, 4, "after four bytes: two units"}, {8, 5, "a letter"},
+		{9, 6, "a line end"}, {10, 7, "a byte that is no UTF-8"}, {99, 8, "the end"}, {-1, 0, "nowhere"}}
+	for _, row := range rows {
+		assert.Equal(t, row.want, text.UTF16(row.at), row.why)
+	}
+}
+
+// Of a kind so many are kept, the last of which tells how many more there are; in
+// all so many, the notes dropped first and those from the end.
+func TestThin(t *testing.T) {
+	say := func(words string) (list []source.Remark) {
+		for i, word := range strings.Fields(words) {
+			severity := map[byte]source.Severity{'n': source.Note, 'w': source.Warning, 'e': source.Error}[word[0]]
+			list = append(list, source.Remark{Span: source.Span{From: int32(i)}, Severity: severity, Kind: word, Message: word})
+		}
+		return list
+	}
+	rows := []struct {
+		given        string
+		ofAKind, all int
+		want         string
+		left         int
+		why          string
+	}{
+		{"", 2, 9, "", 0, "nothing"},
+		{"e1 w1 e1", 2, 9, "e1 w1 e1", 0, "few"},
+		{"e1 e1 e1", 2, 9, "e1 e1 e1", 0, "one more is shown itself"},
+		{"e1 w1 e1 e1 w1 e1", 2, 9, "e1 w1 e1+2 w1", 0, "two more are told of"},
+		{"n1 e1 w1 n2 w2 n3", 9, 4, "n1 e1 w1 w2", 2, "notes go first, from the end"},
+		{"n1 e1 w1 w2 e2 e3", 9, 2, "e1 e2", 4, "then warnings, then errors"},
+	}
+	for _, row := range rows {
+		given := say(row.given)
+		kept, left := source.Thin(given, row.ofAKind, row.all)
+		var words []string
+		for _, r := range kept {
+			words = append(words, strings.NewReplacer(" There are ", "+", " more like this.", "").Replace(r.Message))
+		}
+		assert.Equal(t, row.want, strings.Join(words, " "), row.why)
+		assert.Equal(t, row.left, left, row.why)
+		assert.Equal(t, say(row.given), given, "what was given is left as it was")
 	}
 }
 

@@ -18,9 +18,19 @@ type Tune struct {
 	Meter    Meter
 	Key      pitch.Key
 	Tempo    Tempo
+	Parts    string // P: of the header, the order of the parts: "AABB"; "" if none
+	Fields   []Field
 	Voices   []Voice
 	Settings []Setting
+	Moved    Move        // how far it has been transposed
 	Header   source.Span // where a remark about the whole tune points: its X: line or first line
+}
+
+// Field is a line that tells about the tune and does not change how it is
+// played: who made it (C:), where it is from (O:), another title (T:), words (W:).
+type Field struct {
+	Letter byte
+	Text   string
 }
 
 // Meter is M: as written; a free meter (none) has Beats 0.
@@ -33,23 +43,31 @@ type Meter struct {
 func (m Meter) Compound() bool { return m.Unit == 8 && m.Beats%3 == 0 && m.Beats > 3 }
 
 // Tempo is how long a quarter note lasts, and where that was taken from:
-// "Q: line", or the rhythm and meter that it was guessed from.
+// "Q: line", or the rhythm and meter that it was guessed from. What Q: says is
+// kept: so many Beats a minute of the length Beat, or no number (Beats 0), and
+// its words.
 type Tempo struct {
 	QuarterMS int32 // milliseconds
 	From      string
+	Beat      Frac
+	Beats     int64
+	Words     string
 }
 
-// Voice is one hand's line of music.
+// Voice is one line of music. Its written times count from the start of the tune.
 type Voice struct {
 	ID, Name string
 	Clef     string // "treble", "bass", ...; "" if not said
+	Layer    int    // 1, 2 ... is a part that & lays over bars of the voice before it; else 0
 	Events   []Event
-	Bars     int // how many bars are written
+	Marks    []Mark // bar lines and what else stands between events, in the order of the text
+	Bars     int    // how many bars are written
 	Played   []Step
 }
 
 // Event is one moment of the written music: a note, a chord, or a rest (no
-// notes). Onset and Length are in whole notes of the written order.
+// notes). Onset and Length are in whole notes of the written order. The notes of
+// a chord last equally long.
 type Event struct {
 	Notes       []Note // in the order written; a rest has none
 	Onset       Frac
@@ -58,8 +76,15 @@ type Event struct {
 	Line        int // line of music in the text, from 0
 	Graces      []Grace
 	Decorations []Decoration
-	Chord       string // chord symbol such as "Am7"; "" if none
-	PhraseEnd   bool   // the phrase ends after this event (!breath!, !shortphrase!, %%ready phrase ...)
+	Chord       string   // chord symbol such as "Am7"; "" if none
+	Texts       []string // other words over or under the music, with their place: "^slowly"
+	Lyrics      []Lyric  // one for each verse that has come so far
+	Tuplet      Tuplet   // the one that begins here
+	Slurs       Slurs
+	Joined      bool // no space stands between it and the event before: beamed together where both can be
+	Unseen      bool // a rest that is not printed (x)
+	Whole       int  // a rest of so many whole bars (Z); 0 for any other
+	PhraseEnd   bool // the phrase ends after this event (!breath!, !shortphrase!, %%ready phrase ...)
 	Source      source.Span
 }
 
@@ -69,6 +94,7 @@ type Note struct {
 	Pitch  pitch.Pitch
 	Finger int8 // 1 to 4 as the text asks; 0 if it does not
 	Tied   bool // tied to a note before it: the string is not played again
+	Length Frac // in whole notes, where it is longer or shorter than its event: in a hand that plays two voices; else none
 	Beyond bool // written higher or lower than pitches go; Pitch is the nearest octave, no harp is to play it
 	Source source.Span
 	Pinned source.Span // where the finger is written; Nowhere if none is
@@ -82,11 +108,54 @@ type Grace struct {
 }
 
 // Decoration is a sign on an event, by its long ABC name ("uppermordent",
-// "roll"), the short forms (~ T M P) spelt out.
+// "roll"), the short forms (~ T M P) spelt out. Most are no ornament: a fermata,
+// an accent.
 type Decoration struct {
 	Name   string
 	Source source.Span
 }
+
+// Lyric is what is sung on an event in one verse. Hyphen: its word goes on; Hold:
+// the syllable before goes on. All empty, nothing is sung.
+type Lyric struct {
+	Text         string
+	Hyphen, Hold bool
+}
+
+// Tuplet puts P notes into the time of Q, for the next R events; no tuplet has P 0.
+type Tuplet struct{ P, Q, R int64 }
+
+// Slurs counts the slurs that open before an event and close after it.
+type Slurs struct{ Open, Close int }
+
+// Mark is what stands between two events, before event number Event (from 0;
+// behind the last, how many there are). A bar line and the number of an ending
+// beside it are one mark.
+type Mark struct {
+	Event  int
+	Kind   MarkKind
+	Line   bool      // Bar: a bar line; else only the number of an ending
+	Double bool      // Bar: a double or thick bar line
+	Ends   int       // Bar: a repeat ends, to be played so often again
+	Starts int       // Bar: a repeat starts
+	Passes uint64    // Bar: an ending starts for these passes; bit 1 is the first
+	Key    pitch.Key // NewKey
+	Meter  Meter     // NewMeter
+	Part   string    // Part: its name
+	Back   int       // Over: this layer begins so many bar lines back
+	Source source.Span
+}
+
+// MarkKind tells marks apart.
+type MarkKind int8
+
+const (
+	Bar MarkKind = iota
+	NewKey
+	NewMeter
+	Part
+	Over
+)
 
 // Setting is one %%ready line other than phrase: its words after "%%ready ".
 type Setting struct {

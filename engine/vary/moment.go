@@ -3,6 +3,7 @@ package vary
 import (
 	"slices"
 
+	"readyhand/engine/pitch"
 	"readyhand/engine/tune"
 )
 
@@ -22,8 +23,8 @@ var rest = tune.Frac{N: 1, D: 8}
 // moments gives what one voice strikes, in played order.
 func moments(v tune.Voice) []moment {
 	list := make([]moment, 0, len(v.Played))
-	var before []tune.Note // what sounded right up to here
-	var end tune.Frac      // when the last note ended
+	var before []sounding // what sounds up to here or further
+	var end tune.Frac     // when the last note ends
 	end.D = 1
 	phrase := false // a phrase ended since the last note struck
 	for _, step := range v.Played {
@@ -32,15 +33,13 @@ func moments(v tune.Voice) []moment {
 		}
 		e := &v.Events[step.Event]
 		if len(e.Notes) == 0 {
-			before, phrase = nil, phrase || e.PhraseEnd
+			phrase = phrase || e.PhraseEnd
 			continue
 		}
-		if step.Onset != end {
-			before = nil
-		}
+		before = slices.DeleteFunc(before, func(s sounding) bool { return s.end.Less(step.Onset) })
 		m := moment{event: e, pass: step.Pass, onset: step.Onset, length: e.Length}
 		for _, n := range e.Notes {
-			if !n.Tied || !sounds(before, n) {
+			if !n.Tied || !sounds(before, n, step.Onset) {
 				m.struck = append(m.struck, n)
 			}
 		}
@@ -52,14 +51,29 @@ func moments(v tune.Voice) []moment {
 			last := &list[len(list)-1]
 			last.length = step.Onset.Add(e.Length).Sub(last.onset)
 		}
-		before, end = e.Notes, step.Onset.Add(e.Length)
+		for _, n := range e.Notes {
+			to := step.Onset.Add(e.Length)
+			if n.Length.D > 0 {
+				to = step.Onset.Add(n.Length)
+			}
+			before = append(before, sounding{n.Pitch, to})
+			if end.Less(to) {
+				end = to
+			}
+		}
 		phrase = phrase || e.PhraseEnd
 	}
 	return list
 }
 
-// sounds reports whether a note's pitch is among those sounding. A tie over a
-// repeat sign may lead to another note the second time; then it is struck.
-func sounds(before []tune.Note, n tune.Note) bool {
-	return slices.ContainsFunc(before, func(b tune.Note) bool { return b.Pitch == n.Pitch })
+// sounding is a string that sounds up to a played time.
+type sounding struct {
+	pitch pitch.Pitch
+	end   tune.Frac
+}
+
+// sounds reports whether a note's pitch is among those that sound up to it. A tie
+// over a repeat sign may lead to another note the second time; then it is struck.
+func sounds(before []sounding, n tune.Note, at tune.Frac) bool {
+	return slices.Contains(before, sounding{n.Pitch, at})
 }

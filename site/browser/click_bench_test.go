@@ -1,7 +1,12 @@
 package browser_test
 
 import (
+	"bufio"
 	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -160,4 +165,59 @@ func report(b *testing.B, rows [][]float64, names ...string) {
 		b.ReportMetric(column[(len(column)*95-1)/100], name+"-p95-ms")
 	}
 	b.ReportMetric(0, "ns/op") // a click waits for its frame: the time of a round says nothing
+}
+
+// BenchmarkRefresh edits one lesson of a hundred with a tune each while serve
+// shows it; the time runs from the moment the file is written until the new page
+// is on the screen. noticed is when it begins to load. Budget: 150 ms.
+func BenchmarkRefresh(b *testing.B) {
+	dir, err := built()
+	if err != nil {
+		b.Fatal(err)
+	}
+	content, mine := b.TempDir(), ""
+	for i := range 100 {
+		mine = filepath.Join(content, fmt.Sprintf("l%d.md", i))
+		if err := os.WriteFile(mine, fmt.Appendf(nil, "---\ntitle: Lesson %d\n---\n```abc\n%s%% %[1]d\n```\n", i, longTune), 0o644); err != nil {
+			b.Fatal(err)
+		}
+	}
+	text, err := os.ReadFile(mine)
+	if err != nil {
+		b.Fatal(err)
+	}
+	c := exec.Command(filepath.Join(dir, "readyhand"), "serve", "-engine", filepath.Join(dir, "engine.wasm"), "-o", filepath.Join(b.TempDir(), "site"), content)
+	out, err := c.StdoutPipe()
+	if err == nil {
+		err = c.Start()
+	}
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Cleanup(func() { c.Process.Kill(); c.Wait() })
+	line, err := bufio.NewReader(out).ReadString('\n')
+	address := regexp.MustCompile(`http://\S+`).FindString(line)
+	if err != nil || address == "" {
+		b.Fatalf("serve does not say where the lessons are: %q, %v", line, err)
+	}
+	page := newTab(b, "")
+	page.open(address + "l99.html")
+	const painted = `performance.getEntriesByName("first-contentful-paint")`
+	var all [][]float64
+	for i := range max(b.N, 12) {
+		page.untilLive()
+		time.Sleep(time.Duration(500+37*i%100) * time.Millisecond) // serve looks at the folder now and then: at all moments between
+		word := fmt.Sprintf("edited-%d", i)
+		began := time.Now()
+		if err := os.WriteFile(mine, append(text, word...), 0o644); err != nil {
+			b.Fatal(err)
+		}
+		page.until("the edited page", painted+`.length > 0 && !!document.querySelector("article")?.textContent.includes("`+word+`")`)
+		at := look[[]float64](page, `[performance.timeOrigin + `+painted+`[0].startTime, performance.timeOrigin]`)
+		for k := range at {
+			at[k] -= float64(began.UnixMicro()) / 1000
+		}
+		all = append(all, at)
+	}
+	report(b, all[2:], "refreshed", "noticed")
 }

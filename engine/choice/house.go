@@ -1,0 +1,336 @@
+package choice
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"readyhand/engine/ornament"
+	"readyhand/engine/source"
+)
+
+// House is a house fingering: the one way, or two in order of liking, in which
+// an ornament or the shape of a chord is always played.
+type House struct {
+	Ornament string   // its name in the catalogue; "" for a chord
+	Shape    []int8   // the chord's strings from its lowest, 0 the first
+	Ways     [][]int8 // fingers 0 to 3: of an ornament's strokes and its note in played order, of a chord from its lowest string; none where any will do
+}
+
+// house is a house fingering as it is kept: what it is of, as it is spoken
+// ("cut", "0 +4 +7"), and its fingers ("1 2 or 2 3", or "off").
+type house struct {
+	block    int
+	of, ways string
+}
+
+// off takes a house fingering back; or parts two.
+const (
+	off = "off"
+	or  = "or"
+)
+
+// compare puts ornaments before chords, in the order of the catalogue.
+func (h house) compare(g house) int {
+	// The rank of a chord is -1, which as a uint is beyond all others.
+	return cmp.Or(cmp.Compare(h.block, g.block), cmp.Compare(uint(rank(h.of)), uint(rank(g.of))), cmp.Compare(h.of, g.of))
+}
+
+// housing gives the choice with a house fingering, in the place of one that it
+// had for the same thing.
+func (c Choice) housing(h house) Choice {
+	list := slices.Clone(c.houses)
+	i, found := slices.BinarySearchFunc(list, h, house.compare)
+	if found {
+		list[i] = h
+	} else {
+		list = slices.Insert(list, i, h)
+	}
+	c.houses = list
+	return c
+}
+
+func (h house) sentence() string { return "house" + place(h.block, 0) + " " + h.of + " " + h.ways }
+
+// Houses gives the house fingerings that hold in every block, ornaments in the
+// order of the catalogue, then chords; ask them of InBlock.
+func (c Choice) Houses() []House {
+	var list []House
+	for _, h := range c.houses {
+		if h.block != 0 {
+			continue
+		}
+		is := House{Ways: ways(h.ways)}
+		if rank(h.of) >= 0 {
+			is.Ornament = h.of
+		} else {
+			is.Shape = offsets(strings.Fields(h.of))
+		}
+		list = append(list, is)
+	}
+	return list
+}
+
+// HouseWords gives the fingers of an ornament as they are written, "1 2 or 2 3",
+// or "off" where it has no house fingering.
+func (c Choice) HouseWords(name string) string {
+	for _, h := range c.houses {
+		if h.block == 0 && h.of == name {
+			return h.ways
+		}
+	}
+	return off
+}
+
+// OnlyHouse gives the house fingerings that were said of every block.
+func (c Choice) OnlyHouse() Choice {
+	var kept Choice
+	for _, h := range c.houses {
+		if h.block == 0 {
+			kept.houses = append(kept.houses, h)
+		}
+	}
+	return kept
+}
+
+// ways reads fingers that were written by write.
+func ways(words string) (list [][]int8) {
+	if words == off {
+		return nil
+	}
+	for part := range strings.SplitSeq(words, " "+or+" ") {
+		var fingers []int8
+		for _, f := range strings.Fields(part) {
+			fingers = append(fingers, int8(f[0]-'1'))
+		}
+		list = append(list, fingers)
+	}
+	return list
+}
+
+// offsets reads the strings of a chord that were checked.
+func offsets(words []string) (list []int8) {
+	for _, w := range words {
+		n, _ := strconv.Atoi(w)
+		list = append(list, int8(n))
+	}
+	return list
+}
+
+func written(fingers []int8) string {
+	words := make([]string, len(fingers))
+	for i, f := range fingers {
+		words[i] = strconv.Itoa(int(f) + 1)
+	}
+	return strings.Join(words, " ")
+}
+
+// houseSentence obeys "house NAME FINGERS", "house NAME FINGERS or FINGERS",
+// "house NAME off", and the same of a chord: "house 0 +4 +7 4 2 1".
+func houseSentence(c Choice, block int, words []string) (Choice, *Fault) {
+	h, fault := readHouse(words)
+	if fault != nil {
+		return c, fault
+	}
+	h.block = block
+	return c.housing(h), nil
+}
+
+func readHouse(words []string) (house, *Fault) {
+	of, rest := words[:parting(words)], words[parting(words):]
+	if len(of) == 0 {
+		return house{}, &Fault{"Which ornament or chord is meant is not said.", "Write for instance house cut 1 2, or house 0 +4 +7 4 2 1."}
+	}
+	var h house
+	var steps []int8
+	var fault *Fault
+	if of[0] == "0" {
+		h.of, steps, fault = readShape(of)
+	} else {
+		h.of, steps, fault = readOrnament(of)
+	}
+	if fault != nil {
+		return h, fault
+	}
+	h.ways, fault = readWays(h.of, steps, rest)
+	return h, fault
+}
+
+// parting is where the words that name something end and its fingers begin.
+func parting(words []string) int {
+	i := slices.IndexFunc(words, func(w string) bool { return w == off || w[0] >= '1' && w[0] <= '9' })
+	if i < 0 {
+		return len(words)
+	}
+	return i
+}
+
+// readOrnament finds an ornament by its name, its title, or what else it is
+// called.
+func readOrnament(words []string) (name string, steps []int8, fault *Fault) {
+	called := strings.Join(words, " ")
+	for _, r := range ornament.Rows() {
+		if called == r.Title || called == r.Also || strings.ReplaceAll(called, " ", "-") == r.Name {
+			return r.Name, r.Steps, nil
+		}
+	}
+	if called == grace {
+		return "", nil, &Fault{"Grace notes without a name have no house fingering.", "Write the name of an ornament, such as house cut 1 2."}
+	}
+	return "", nil, unknown("the name of an ornament", strings.ReplaceAll(called, " ", "-"), names()[1:])
+}
+
+// readShape reads a chord by its strings.
+func readShape(words []string) (of string, steps []int8, fault *Fault) {
+	last := 0
+	for i, w := range words {
+		n, ok := 0, i == 0
+		if up, plus := strings.CutPrefix(w, "+"); plus {
+			n, ok = count(up, 46)
+		}
+		if !ok || i > 0 && n <= last {
+			return "", nil, &Fault{source.Quote(w) + " is not a string of a chord.",
+				"Write the lowest string as 0 and the others upward from it, each with a plus: 0 +4 +7."}
+		}
+		last = n
+		steps = append(steps, int8(n))
+	}
+	if len(steps) < 2 || len(steps) > 4 {
+		return "", nil, &Fault{"A chord for one hand has two to four strings.", "Write for instance house 0 +4 +7 4 2 1."}
+	}
+	of = "0"
+	for _, s := range steps[1:] {
+		of += " +" + strconv.Itoa(int(s))
+	}
+	return of, steps, nil
+}
+
+// readWays checks the fingers of one way or two, and writes them as usual.
+func readWays(of string, steps []int8, words []string) (string, *Fault) {
+	example := "Write for instance " + example(of, steps) + ", or house " + of + " off for any fingers."
+	if len(words) == 1 && words[0] == off {
+		return off, nil
+	}
+	var list []string
+	for len(words) > 0 {
+		end := slices.Index(words, or)
+		if end < 0 {
+			end = len(words)
+		}
+		fingers, fault := readFingers(of, steps, words[:end], example)
+		if fault != nil {
+			return "", fault
+		}
+		if way := written(fingers); !slices.Contains(list, way) {
+			list = append(list, way)
+		}
+		if end == len(words)-1 {
+			return "", &Fault{"After or another fingering is missing.", example}
+		}
+		words = words[min(end+1, len(words)):]
+	}
+	switch len(list) {
+	case 0:
+		return "", &Fault{"Which fingers play it is not said.", example}
+	case 1, 2:
+		return strings.Join(list, " "+or+" "), nil
+	}
+	return "", &Fault{"A house fingering is one, or two in order of liking.", example}
+}
+
+func readFingers(of string, steps []int8, words []string, example string) ([]int8, *Fault) {
+	var fingers []int8
+	for _, f := range strings.Join(words, "") { // "1 2" or "12"
+		if f < '1' || f > '4' {
+			return nil, &Fault{source.Quote(string(f)) + " is not a finger; a hand here has 1, 2, 3 and 4, and 1 is the thumb.", example}
+		}
+		fingers = append(fingers, int8(f-'1'))
+	}
+	row, is := ornament.Named(of)
+	if full := len(fingers) == len(steps) || is && row.Repeat && len(fingers) == 2*len(steps); !full {
+		what := "The chord has " + strconv.Itoa(len(steps)) + " strings: write a finger for each, from the lowest."
+		if is {
+			what = "The " + row.Title + " has " + strconv.Itoa(len(steps)) + " strokes, its own note among them: write a finger for each, as they are played."
+		}
+		return nil, &Fault{what, example}
+	}
+	for i, f := range fingers {
+		for k, g := range fingers[:i] {
+			a, b := steps[i%len(steps)], steps[k%len(steps)]
+			if a > b && f >= g || a < b && f <= g {
+				return nil, &Fault{"The higher string has the finger nearer the thumb, and each string a finger of its own; " + written(fingers) + " has it otherwise.", example}
+			}
+		}
+	}
+	return fingers, nil
+}
+
+// example is a sentence that would be right.
+func example(of string, steps []int8) string {
+	return "house " + of + " " + written(fingerings(steps, [4]bool{true, true, true, true})[0])
+}
+
+// Fingerings lists how an ornament of the catalogue may be fingered from one
+// placing, as it is written: "1 2". A string has one finger throughout, but where
+// all strokes are on one string, where each has its own.
+func Fingerings(name string, inUse [4]bool) []string {
+	row, _ := ornament.Named(name)
+	var list []string
+	for _, fingers := range fingerings(row.Steps, inUse) {
+		list = append(list, written(fingers))
+	}
+	return list
+}
+
+func fingerings(steps []int8, inUse [4]bool) [][]int8 {
+	strings := slices.Clone(steps)
+	slices.Sort(strings)
+	strings = slices.Compact(strings)
+	same := len(strings) == 1
+	n := len(strings)
+	if same {
+		n = len(steps)
+	}
+	var list [][]int8
+	var chosen []int8 // of the highest string first
+	var choose func(from int8)
+	choose = func(from int8) {
+		if len(chosen) == n {
+			fingers := make([]int8, len(steps))
+			for i, s := range steps {
+				at := n - 1 - i
+				if !same {
+					k, _ := slices.BinarySearch(strings, s)
+					at = n - 1 - k
+				}
+				fingers[i] = chosen[at]
+			}
+			list = append(list, fingers)
+			return
+		}
+		for f := from; f < 4; f++ {
+			if inUse[f] {
+				chosen = append(chosen, f)
+				choose(f + 1)
+				chosen = chosen[:len(chosen)-1]
+			}
+		}
+	}
+	choose(0)
+	return list
+}
+
+// Subject is what a sentence settles: of two with the same one, the last counts.
+func Subject(sentence string) string {
+	words := strings.Fields(strings.ToLower(sentence))
+	if len(words) == 0 {
+		return ""
+	}
+	if word, _, _ := strings.Cut(words[0], "@"); word == "house" {
+		if h, fault := readHouse(words[1:]); fault == nil {
+			return words[0] + " " + h.of
+		}
+	}
+	return words[0]
+}

@@ -1,0 +1,61 @@
+package plan
+
+import (
+	"readyhand/engine/hand"
+	"readyhand/engine/score"
+)
+
+// Other is another way to play a part of a tune: everything else stays as the
+// plan shows it.
+type Other struct {
+	From, To int      // the first event that is played otherwise, and the last, where it is first played
+	Extra    Cost     // above the plan shown
+	Near     bool     // within NearTie
+	Changes  []Change // in played order, every time the notes come
+	Tip      *Tip     // a near-tie: what would make it the cheaper way; nil if nothing beside it does
+	Known    *Known   // a fingering that others have written down; nil for any other
+	Whole    *Plan    // the complete plan with it; nil where it has not been worked out
+}
+
+// Change is one event that is played otherwise: with other fingers, or with the
+// hand set before it where it was not, or not set where it was.
+type Change struct {
+	Event  int
+	Stroke hand.Frame
+	Placed bool
+}
+
+// Tip is a stroke beside a near-tie, just before it or after it: were it asked
+// for, the other way would be the cheaper.
+type Tip struct {
+	Event  int
+	Stroke hand.Frame
+}
+
+// Known is a fingering of a figure that others have written down: of an ornament,
+// its note included, or of written notes.
+type Known struct {
+	Gap, Site, Which int    // of the ornament as it is first played; Gap -1 for written notes
+	Fingers          []int8 // 0 to 3
+	Name, Source     string // as of ornament.Fingering
+}
+
+// Check is a player's own fingering held against the best.
+type Check struct {
+	Playable bool
+	Extra    Cost         // above the best plan, None where it cannot be played
+	Own      Plan         // the best plan with these fingers; of no use where it cannot be played
+	Best     Plan         // the best with any
+	Score    *score.Score // of both plans
+	Misfits  []Misfit     // where it cannot be played, the first places
+}
+
+// Misfit is one place where a fingering cannot be played. Event is where it shows;
+// With, for two notes of one placing, the event before it that it clashes with, or
+// itself for a chord; -1 if none.
+type Misfit struct {
+	Kind             Kind
+	Event, With      int
+	Finger, Other    int // 0 to 3, of the two events; -1
+	Gap, Site, Which int // of an ornament that has no way left; Gap -1
+}

@@ -1,0 +1,145 @@
+package read
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"readyhand/engine/source"
+	"readyhand/engine/tune"
+)
+
+// placeless is a tune without the places where it was written.
+func placeless(t tune.Tune) tune.Tune {
+	t.Header = source.Span{}
+	t.Settings = append([]tune.Setting(nil), t.Settings...)
+	for i := range t.Settings {
+		t.Settings[i].Source = source.Span{}
+	}
+	t.Voices = append([]tune.Voice(nil), t.Voices...)
+	for i := range t.Voices {
+		v := &t.Voices[i]
+		v.Events = append([]tune.Event(nil), v.Events...)
+		v.Marks = append([]tune.Mark(nil), v.Marks...)
+		for k := range v.Marks {
+			v.Marks[k].Source = source.Span{}
+		}
+		for k := range v.Events {
+			e := &v.Events[k]
+			e.Source = source.Span{}
+			e.Notes = append([]tune.Note(nil), e.Notes...)
+			for n := range e.Notes {
+				e.Notes[n].Source, e.Notes[n].Pinned = source.Span{}, source.Span{}
+			}
+			e.Graces = append([]tune.Grace(nil), e.Graces...)
+			for n := range e.Graces {
+				e.Graces[n].Source = source.Span{}
+			}
+			e.Decorations = append([]tune.Decoration(nil), e.Decorations...)
+			for n := range e.Decorations {
+				e.Decorations[n].Source = source.Span{}
+			}
+		}
+	}
+	return t
+}
+
+// thereAndBack asserts that what is written of a tune reads as the same tune, and
+// is written the same again.
+func thereAndBack(t *testing.T, abc string) {
+	t.Helper()
+	first, _ := Tune(source.NewText(abc))
+	text := Write(first)
+	second, remarks := Tune(source.NewText(text))
+	if !assert.ObjectsAreEqual(placeless(first), placeless(second)) {
+		one, other := fmt.Sprintf("%+v", placeless(first)), fmt.Sprintf("%+v", placeless(second))
+		at := 0
+		for at < min(len(one), len(other)) && one[at] == other[at] {
+			at++
+		}
+		at = max(0, at-150)
+		require.Fail(t, "another tune", "%q\nwritten %q\nwas  %.300s\nread %.300s\nremarks %v", abc, text, one[at:], other[at:], remarks)
+	}
+	require.Equal(t, text, Write(second))
+}
+
+// everything is a tune with everything that a tune can have.
+const everything = "X:7\nT:The Lantern Stair\nT:50\\% \\& more\nC:our own\nR:jig\nP:A2.(BA)2\nM:6/8\nQ:\"Slow\" 3/8=60\nU:T=!turn!\n" +
+	"V:RH name=\"Right hand\" clef=treble\nV:LH clef=bass octave=-1\n%%ready tuning C\nK:D ^g\nW:words below\n" +
+	"[V:RH][P:A]!segno!(F | ~F>{g^a}A!2!B) \"Am\"\"^softly\"[DF-A]2[F!1!d-]/ d/ | (3abc z2 Hg3- |1 g6 :|2 !breath!f6 ||\n" +
+	"w: one two-three *\n" +
+	"[V:LH] z | Z | [A,D]6 |1 D6 & F,3 A,3 :|2 [K:C]F6 ||\n" +
+	"[V:RH][P:B][M:3/4][K:Gm]Bc =B^f/f/ f2 && \\\n(2DE x2 G2 | &A6|\nw: la\nw: le\n" +
+	"%%ready stay@4;set@9\n"
+
+// Every tune of the tests, and one with everything.
+func TestWrite(t *testing.T) {
+	thereAndBack(t, everything)
+	for _, abc := range append(valid(), complained(t)...) {
+		thereAndBack(t, abc)
+	}
+	files, err := filepath.Glob("../../content/*.md")
+	require.NoError(t, err)
+	tunes := 0
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		for i, piece := range strings.Split(string(text), "```") {
+			if abc, ok := strings.CutPrefix(piece, "abc\n"); ok && i%2 == 1 {
+				thereAndBack(t, abc)
+				tunes++
+			}
+		}
+	}
+	require.Positive(t, tunes, "the lessons of the course have tunes")
+}
+
+// complained are the pieces of the complaint files.
+func complained(t testing.TB) (pieces []string) {
+	files, err := filepath.Glob(filepath.Join(complaints, "*.abc"))
+	require.NoError(t, err)
+	for _, file := range files {
+		bytes, err := os.ReadFile(file)
+		require.NoError(t, err)
+		for piece := range strings.SplitSeq(string(bytes), "---\n") {
+			pieces = append(pieces, withoutComplaints(piece))
+		}
+	}
+	return pieces
+}
+
+// Every altered note has its own accidental, whatever the key or the bar say, so
+// that who lets one hold in one octave only reads the same notes.
+func TestWrittenAccidentals(t *testing.T) {
+	for _, row := range []struct{ abc, want, why string }{
+		{"K:D\nF f =F f C|F", "^F ^f =F =f ^C | ^F", "the key and the bar"},
+		{"K:C\n^F F f F,|F", "^F ^F ^f ^F, | F", "to the end of the bar, in every octave (4.2)"},
+		{"K:F\nB,{B}A [Bd_e]|", "_B,{_B}A [_Bd_e] |", "graces and chords"},
+		{"K:C\n^c-|c c|", "^c- | ^c =c |", "a tied note"},
+	} {
+		got, _ := Tune(source.NewText("X:1\nL:1/8\n" + row.abc + "\n"))
+		_, music, _ := strings.Cut(Write(got), "\nK:")
+		_, music, _ = strings.Cut(music, "\n")
+		assert.Equal(t, row.want, strings.TrimSpace(music), row.why)
+	}
+}
+
+// The same of damaged tunes.
+func TestWriteDamaged(t *testing.T) {
+	for _, abc := range damaged(20000, 7) {
+		thereAndBack(t, abc)
+	}
+}
+
+func FuzzWrite(f *testing.F) {
+	for _, abc := range append(valid(), complained(f)...) {
+		f.Add(abc)
+	}
+	f.Add(everything)
+	f.Fuzz(thereAndBack)
+}

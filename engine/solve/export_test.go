@@ -1,0 +1,18 @@
+package solve
+
+import (
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// Exhausted is what Plan finds with bars alike played alike, but by a search that
+// goes on to its end and has no tolls; how often it went through the score too.
+func Exhausted(given score.Score, r rule.Rules) (plan.Cost, int) {
+	v := newSolver(given, r)
+	v.forward()
+	l := v.lattice(v.s.Figures())
+	s := search{l: l, best: never, open: []node{{fixed: l.free()}}}
+	s.until(1 << 30)
+	return plan.Cost(s.best.cost), s.looks
+}

@@ -1,0 +1,448 @@
+package solve
+
+import (
+	"cmp"
+	"slices"
+
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// What is looked for besides near-ties, all guesses: so many ways, so many that
+// begin at one note, and none that costs more than two placings.
+const (
+	enoughOthers = 16
+	enoughHere   = 3
+	dearest      = 48 * plan.Charge
+)
+
+// Others gives the other ways to play parts of a tune that a person would call
+// different, the cheapest first. p is the plan of s that is shown. A way differs
+// in fingers, or in where the hand is set; outside From and To it is the plan. Left
+// out are ways that cost more than the best one with the same changes (who takes
+// them would change more), ways that are two others side by side and cost no
+// less than both, and of those that have the same fingers all but the cheapest. All
+// near-ties are there; of the rest a few, none of them with all that another changes.
+func Others(s score.Score, r rule.Rules, p *plan.Plan) []plan.Other {
+	if len(p.Events) == 0 || len(p.Events) != len(s.Events) {
+		return nil
+	}
+	v := newSolver(s, r)
+	v.forward()
+	if len(v.dropped) > 0 || v.best().cost >= most {
+		return nil
+	}
+	v.backward()
+	var found []plan.Other
+	near := newDetours(v, p, plan.NearTie)
+	found = near.different(near.all())
+	for limit := 2 * plan.NearTie; len(found) < enoughOthers && limit <= dearest; limit += plan.NearTie {
+		wide := newDetours(v, p, limit)
+		found = some(wide.different(wide.all()))
+	}
+	far := newDetours(v, p, dearest)
+	for i := range found {
+		if found[i].Near {
+			found[i].Tip = far.tip(&found[i])
+		}
+	}
+	return found
+}
+
+// some keeps all near-ties and as many of the rest as is enough: of these none
+// that has all the changes of another that is kept.
+func some(list []plan.Other) []plan.Other {
+	kept := list[:0]
+	for _, o := range list {
+		here, more := 0, false
+		for i := range kept {
+			if kept[i].From == o.From {
+				here++
+			}
+			more = more || !slices.ContainsFunc(kept[i].Changes, func(c plan.Change) bool { return !slices.Contains(o.Changes, c) })
+		}
+		if o.Near || !more && here < enoughHere && len(kept) < enoughOthers {
+			kept = append(kept, o)
+		}
+	}
+	return kept
+}
+
+// detours looks for ways that leave the plan shown at one event and come back to
+// it. It knows the solver's states as far as no plan costs more than its limit.
+type detours struct {
+	v     *solver
+	p     *plan.Plan
+	limit int64
+	base  int64      // what the plan shown costs
+	gaps  []junction // by gap
+	along [][]int64  // by gap and state before it: least from the start, played as shown
+	rest  [][]int64  // by gap and state before it: least to the end, played as shown
+	looks int        // how many more states of affairs are looked at
+	found []detour
+}
+
+// junction is a gap with all that may follow it: the ways to play the event
+// after it, and for each the lanes there.
+type junction struct {
+	ways  []taking
+	shown int // which of the ways the plan shown has, -1 if none within the limit
+	lanes [][]lane
+}
+
+// taking is how an event is played: its stroke, and whether the hand is set
+// before it.
+type taking struct {
+	stroke hand.Frame
+	placed bool
+}
+
+// detour is one way that was found: the ways taken from its first event to its
+// last, by junction.
+type detour struct {
+	first int
+	ways  []int
+	extra int64
+}
+
+// mostFollowed is how many states of affairs are looked at for each event of a tune,
+// so that no tune takes forever (a guess, hundreds of times what tunes need).
+const mostFollowed = 2000
+
+func newDetours(v *solver, p *plan.Plan, limit plan.Cost) *detours {
+	n := len(v.s.Events)
+	d := &detours{v: v, p: p, limit: int64(limit), base: int64(p.Cost), gaps: make([]junction, n+1),
+		along: make([][]int64, n+2), rest: make([][]int64, n+2), looks: mostFollowed * (n + 1)}
+	for j := range d.gaps {
+		d.gaps[j] = d.junction(j, v.lanes(j, d.base+d.limit))
+	}
+	d.along[0] = []int64{0}
+	for j := range d.gaps {
+		d.along[j+1] = d.onward(j, d.along[j], d.gaps[j].shown)
+	}
+	d.rest[n+1] = []int64{0}
+	for j := n; j >= 0; j-- {
+		d.rest[j] = d.back(j, d.rest[j+1])
+	}
+	return d
+}
+
+// junction sorts the lanes of a gap by how the event after it is played.
+func (d *detours) junction(j int, lanes []lane) junction {
+	k := junction{shown: -1}
+	for _, l := range lanes {
+		way := taking{stroke: hand.Empty()}
+		if j < len(d.v.s.Events) {
+			way = taking{d.v.layers[j].states[l.to].stroke, l.placed}
+		}
+		at := slices.Index(k.ways, way)
+		if at < 0 {
+			at = len(k.ways)
+			k.ways, k.lanes = append(k.ways, way), append(k.lanes, nil)
+		}
+		k.lanes[at] = append(k.lanes[at], l)
+	}
+	if j == len(d.v.s.Events) {
+		k.shown = min(0, len(k.ways)-1)
+	} else {
+		k.shown = slices.Index(k.ways, d.shown(j))
+	}
+	return k
+}
+
+// shown is how the plan shown plays an event.
+func (d *detours) shown(event int) taking {
+	return taking{d.p.Events[event].Stroke, d.p.Bounded(event)}
+}
+
+// states counts the states before gap j.
+func (d *detours) states(j int) int {
+	if j == 0 || j > len(d.v.layers) {
+		return 1
+	}
+	return len(d.v.layers[j-1].states)
+}
+
+// onward carries costs over gap j where the event after it is played in one way.
+func (d *detours) onward(j int, before []int64, way int) []int64 {
+	after := slices.Repeat([]int64{most}, d.states(j+1))
+	if way < 0 {
+		return after
+	}
+	for _, l := range d.gaps[j].lanes[way] {
+		after[l.to] = min(after[l.to], before[l.from]+l.cost)
+	}
+	return after
+}
+
+// back carries the least costs to the end back over gap j, played as shown.
+func (d *detours) back(j int, after []int64) []int64 {
+	before := slices.Repeat([]int64{most}, d.states(j))
+	if k := &d.gaps[j]; k.shown >= 0 {
+		for _, l := range k.lanes[k.shown] {
+			before[l.from] = min(before[l.from], after[l.to]+l.cost)
+		}
+	}
+	return before
+}
+
+// together is the least sum of what leads to a state and what follows it.
+func together(a, b []int64) int64 {
+	least := most
+	for k := range a {
+		least = min(least, a[k]+b[k])
+	}
+	return min(least, most)
+}
+
+// extra is what a way costs above the plan shown if all after gap j is as shown.
+func (d *detours) extra(j int, costs []int64) int64 {
+	if sum := together(costs, d.rest[j]); sum < most {
+		return sum - d.base
+	}
+	return most
+}
+
+// trail is a detour being followed: what it costs to each state it may be in, and
+// what its parts cost alone.
+type trail struct {
+	first int
+	ways  []int
+	costs []int64
+	parts []part
+}
+
+// part is a detour parted after one of its events: what the way up to there costs
+// more if all after it is as shown, and what the rest costs to each state if all
+// before it is as shown.
+type part struct {
+	early int64
+	late  []int64
+}
+
+// all gives the detours within the limit that are not two side by side.
+func (d *detours) all() []detour {
+	for e := range d.v.s.Events {
+		for way := range d.gaps[e].ways {
+			if way != d.gaps[e].shown {
+				d.follow(trail{first: e, ways: []int{way}, costs: d.onward(e, d.along[e], way)})
+			}
+		}
+	}
+	return d.found
+}
+
+// follow goes on from the last event of a trail, whose costs are those after it.
+func (d *detours) follow(t trail) {
+	e := t.first + len(t.ways) - 1
+	if d.looks--; d.looks < 0 || d.hopeless(e+1, t.costs) {
+		return
+	}
+	for _, p := range t.parts {
+		if p.early < most && covers(t.costs, p.late, p.early) {
+			return // whatever follows is no cheaper than both parts
+		}
+	}
+	off := t.ways[len(t.ways)-1] != d.gaps[e].shown
+	if extra := d.extra(e+1, t.costs); off && extra <= d.limit && !d.parted(t, e, extra) {
+		d.found = append(d.found, detour{t.first, t.ways, extra})
+	}
+	if e+1 == len(d.v.s.Events) {
+		return
+	}
+	for way := range d.gaps[e+1].ways {
+		next := trail{first: t.first, ways: append(slices.Clip(t.ways), way), costs: d.onward(e+1, t.costs, way)}
+		for _, p := range t.parts {
+			next.parts = append(next.parts, part{p.early, d.onward(e+1, p.late, way)})
+		}
+		if off {
+			next.parts = append(next.parts, part{d.extra(e+1, t.costs), d.onward(e+1, d.along[e+1], way)})
+		}
+		d.follow(next)
+	}
+}
+
+// hopeless reports whether nothing that begins so stays within the limit.
+func (d *detours) hopeless(j int, costs []int64) bool {
+	for k, c := range costs {
+		if c < most && c+d.v.toGo(j, int32(k)) <= d.base+d.limit {
+			return false
+		}
+	}
+	return true
+}
+
+// covers reports whether one list of costs is everywhere so much above another.
+func covers(costs, under []int64, by int64) bool {
+	for k := range costs {
+		if costs[k] < most && (under[k] >= most || costs[k] < under[k]+by) {
+			return false
+		}
+	}
+	return true
+}
+
+// parted reports whether a trail that ends with event e is two ways side by side,
+// and costs no less than both.
+func (d *detours) parted(t trail, e int, extra int64) bool {
+	for _, p := range t.parts {
+		late := together(p.late, d.rest[e+1])
+		if p.early < most && late < most && p.early+late-d.base <= extra {
+			return true
+		}
+	}
+	return false
+}
+
+// different makes of detours what a person would call different, in order: by
+// cost, then by how many events differ, then from the start of the tune.
+func (d *detours) different(list []detour) []plan.Other {
+	twins := d.twins()
+	var all []plan.Other
+	for _, t := range list {
+		if d.best(t) < t.extra {
+			continue
+		}
+		if o, ok := d.other(t, twins); ok {
+			all = append(all, o)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b plan.Other) int {
+		return cmp.Or(cmp.Compare(a.Extra, b.Extra), cmp.Compare(len(a.Changes), len(b.Changes)), cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To))
+	})
+	var kept []plan.Other
+	for _, o := range all {
+		if !slices.ContainsFunc(kept, func(k plan.Other) bool { return d.alike(&k, &o) }) {
+			kept = append(kept, o)
+		}
+	}
+	return kept
+}
+
+// best is what the cheapest plan costs more that has the changes of a detour,
+// whatever it does elsewhere.
+func (d *detours) best(t detour) int64 {
+	return d.least(t.first, t.first+len(t.ways)-1, func(j, way int) bool {
+		return d.gaps[j].ways[way].has(d.gaps[j].ways[t.ways[j-t.first]], d.shown(j))
+	})
+}
+
+// has reports whether an event is played so with all that another way to play it
+// changes: the fingers of some notes, or whether the hand is set before it.
+func (x taking) has(other, shown taking) bool {
+	for f, t := range other.stroke {
+		if t != hand.None && shown.stroke[f] != t && x.stroke[f] != t {
+			return false
+		}
+	}
+	return other.placed == shown.placed || x.placed == other.placed
+}
+
+// least is what the cheapest plan costs more in which the events from one to
+// another are played in ways that are allowed.
+func (d *detours) least(first, last int, allowed func(j, way int) bool) int64 {
+	costs := make([]int64, d.states(first))
+	for k := range costs {
+		costs[k] = d.v.soFar(first, int32(k))
+	}
+	for j := first; j <= last; j++ {
+		after := slices.Repeat([]int64{most}, d.states(j+1))
+		for way, lanes := range d.gaps[j].lanes {
+			for _, l := range lanes {
+				if allowed(j, way) {
+					after[l.to] = min(after[l.to], costs[l.from]+l.cost)
+				}
+			}
+		}
+		costs = after
+	}
+	least := most
+	for k, c := range costs {
+		least = min(least, c+d.v.toGo(last+1, int32(k)))
+	}
+	return min(least-d.base, most)
+}
+
+// other is a detour as it is taken every time its notes come; false if that
+// is not within the limit.
+func (d *detours) other(t detour, twins [][]int) (plan.Other, bool) {
+	o := plan.Other{From: t.first, To: t.first + len(t.ways) - 1, Extra: plan.Cost(t.extra)}
+	for i, way := range t.ways {
+		if e := t.first + i; way != d.gaps[e].shown {
+			o.Changes = append(o.Changes, plan.Change{Event: e, Stroke: d.gaps[e].ways[way].stroke, Placed: d.gaps[e].ways[way].placed})
+		}
+	}
+	here := len(o.Changes)
+	for _, c := range o.Changes[:here] {
+		for _, twin := range twins[c.Event] {
+			o.Changes = d.again(o.Changes, c, twin)
+		}
+	}
+	if len(o.Changes) > here {
+		slices.SortFunc(o.Changes, func(a, b plan.Change) int { return cmp.Compare(a.Event, b.Event) })
+		o.Extra = plan.Cost(d.cost(o.Changes))
+		o.From, o.To = d.span(o.Changes, o.From, o.To)
+	}
+	o.Near = o.Extra <= plan.NearTie
+	return o, o.Extra <= plan.Cost(d.limit)
+}
+
+// again adds a change where its note comes another time, if it is one there.
+func (d *detours) again(changes []plan.Change, c plan.Change, twin int) []plan.Change {
+	if slices.ContainsFunc(changes, func(x plan.Change) bool { return x.Event == twin }) {
+		return changes
+	}
+	was, is := d.shown(twin), d.shown(c.Event)
+	now := taking{c.Stroke, was.placed}
+	if c.Placed != is.placed && twin > 0 && !d.v.s.Events[twin].Forced {
+		now.placed = c.Placed
+	}
+	if now == was {
+		return changes
+	}
+	return append(changes, plan.Change{Event: twin, Stroke: now.stroke, Placed: now.placed})
+}
+
+// span is where a way that is taken several times is first taken: moved there from
+// the events where it was found.
+func (d *detours) span(changes []plan.Change, from, to int) (int, int) {
+	first := changes[0].Event
+	if first >= from {
+		return from, to
+	}
+	last := first
+	for _, c := range changes {
+		if c.Event-first <= to-from {
+			last = c.Event
+		}
+	}
+	return first, last
+}
+
+// cost is what a plan with these changes costs more, all else as shown; most if
+// it is beyond the limit.
+func (d *detours) cost(changes []plan.Change) int64 {
+	at := changes[0].Event
+	costs := d.along[at]
+	for _, c := range changes {
+		for ; at < c.Event; at++ {
+			costs = d.onward(at, costs, d.gaps[at].shown)
+		}
+		costs = d.onward(at, costs, slices.Index(d.gaps[at].ways, taking{c.Stroke, c.Placed}))
+		at++
+	}
+	return min(d.extra(at, costs), most)
+}
+
+// alike reports whether two ways have the same fingers from the same note to the
+// same note.
+func (d *detours) alike(a, b *plan.Other) bool {
+	fingers := func(o *plan.Other) []plan.Change {
+		return slices.DeleteFunc(slices.Clone(o.Changes), func(c plan.Change) bool { return c.Stroke == d.p.Events[c.Event].Stroke })
+	}
+	return a.From == b.From && a.To == b.To && slices.EqualFunc(fingers(a), fingers(b), func(x, y plan.Change) bool {
+		return x.Event == y.Event && x.Stroke == y.Stroke
+	})
+}

@@ -1,0 +1,147 @@
+package solve
+
+import (
+	"slices"
+
+	"readyhand/engine/hand"
+	"readyhand/engine/plan"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
+)
+
+// twins lists for each event the others that go with it: its notes on other
+// passes, and in bars that come again with the same fingers.
+func (d *detours) twins() [][]int {
+	s := &d.v.s
+	twins := make([][]int, len(s.Events))
+	join := func(a, b int) {
+		if a != b && !slices.Contains(twins[a], b) {
+			twins[a] = append(twins[a], b)
+		}
+	}
+	first := map[int][]int{} // by note head: the events that play it
+	for e := range s.Events {
+		n := s.Events[e].Notes[0].Written
+		for _, other := range first[n] {
+			if slices.Equal(s.Events[e].Strings(), s.Events[other].Strings()) {
+				join(e, other)
+				join(other, e)
+			}
+		}
+		first[n] = append(first[n], e)
+	}
+	for _, f := range s.Figures() {
+		for _, a := range f.At {
+			for _, b := range f.At {
+				for k := range f.Length {
+					if d.goTogether(a, b, f.Length) {
+						join(a+k, b+k)
+					}
+				}
+			}
+		}
+	}
+	return twins
+}
+
+// goTogether reports whether the plan shown has the same fingers in two bars,
+// and sets the hand at the same places inside them.
+func (d *detours) goTogether(a, b, length int) bool {
+	for k := range length {
+		x, y := d.shown(a+k), d.shown(b+k)
+		if x.stroke != y.stroke || k > 0 && x.placed != y.placed {
+			return false
+		}
+	}
+	return true
+}
+
+// tip looks just before a near-tie and just after it for another stroke that would
+// make it the cheaper way; nil if there is none. It takes the one with which the
+// tune costs least.
+func (d *detours) tip(o *plan.Other) *plan.Tip {
+	var found *plan.Tip
+	least := d.limit + 1
+	changed := func(e int) *plan.Change {
+		for i := range o.Changes {
+			if o.Changes[i].Event == e {
+				return &o.Changes[i]
+			}
+		}
+		return nil
+	}
+	for _, e := range [...]int{o.From - 1, o.To + 1} {
+		if e < 0 || e >= len(d.v.s.Events) || changed(e) != nil {
+			continue
+		}
+		for _, stroke := range d.strokes(e) {
+			if stroke == d.p.Events[e].Stroke {
+				continue
+			}
+			ask := func(other bool) int64 {
+				return d.least(min(e, o.From), max(e, o.To), func(j, way int) bool {
+					is := d.gaps[j].ways[way]
+					switch c := changed(j); {
+					case j == e:
+						return is.stroke == stroke
+					case c == nil:
+						return true
+					case other:
+						return is == taking{c.Stroke, c.Placed}
+					}
+					return is == d.shown(j)
+				})
+			}
+			if with := ask(true); with < least && with < ask(false) {
+				least, found = with, &plan.Tip{Event: e, Stroke: stroke}
+			}
+		}
+	}
+	return found
+}
+
+// strokes lists the strokes an event may have.
+func (d *detours) strokes(e int) []hand.Frame {
+	var list []hand.Frame
+	for _, way := range d.gaps[e].ways {
+		if !slices.Contains(list, way.stroke) {
+			list = append(list, way.stroke)
+		}
+	}
+	return list
+}
+
+// Whole gives the complete plan of another way: the plan p of s with its changes.
+func Whole(s score.Score, r rule.Rules, p *plan.Plan, o *plan.Other) plan.Plan {
+	if o.Whole != nil {
+		return *o.Whole
+	}
+	s.Events = slices.Clone(s.Events)
+	next := 0
+	for i := range s.Events {
+		is := taking{p.Events[i].Stroke, p.Bounded(i)}
+		if next < len(o.Changes) && o.Changes[next].Event == i {
+			is = taking{o.Changes[next].Stroke, o.Changes[next].Placed}
+			next++
+		}
+		pin(&s.Events[i], is.stroke, is.placed)
+	}
+	whole, _ := Best(s, r)
+	return whole
+}
+
+// pin asks for a stroke, and for the hand to be set before it or not.
+func pin(e *score.Event, stroke hand.Frame, placed bool) {
+	e.Notes = slices.Clone(e.Notes)
+	for k := range e.Notes {
+		e.Notes[k].Pin = int8(slices.Index(stroke[:], e.Notes[k].String) + 1)
+	}
+	switch {
+	case e.Forced:
+		e.Boundary = score.Open
+	case placed:
+		e.Boundary = score.Set
+	default:
+		e.Boundary = score.Stay
+	}
+}
