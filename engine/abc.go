@@ -2,6 +2,7 @@ package engine
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"readyhand/engine/choice"
@@ -44,4 +45,20 @@ func (b Block) transposed(c choice.Choice) (Block, []source.Remark) {
 	b.Hands = hands
 	b.Tune, _ = b.Tune.MovedTo(hands.Moved)
 	return b, remarks
+}
+
+// inKey says where a tune was moved to.
+func (a *Answer) inKey() string {
+	if a.Block.Hands.Moved == (tune.Move{}) {
+		return "The tune is where it is written again."
+	}
+	strings := strconv.Itoa(max(a.Block.Hands.Moved.Letters, -a.Block.Hands.Moved.Letters))
+	where := " strings up"
+	if a.Block.Hands.Moved.Letters < 0 {
+		where = " strings down"
+	}
+	if strings == "1" {
+		where = where[:7] + where[8:]
+	}
+	return "The tune lies " + strings + where + " now: " + a.Block.Hands.Key.Name + "."
 }

@@ -268,8 +268,8 @@ func place(command string) (block, written int, ok bool) {
 // differs. What is offered, and a harp other than the usual, is never left out.
 func (p Page) plain(c choice.Choice, command string) choice.Choice {
 	subject := choice.Subject(command)
-	if strings.HasPrefix(subject, "offer") {
-		return c
+	if strings.HasPrefix(subject, "offer") || subject == "transpose" && command != "transpose 0" {
+		return c // a key that cannot be is to be told of
 	}
 	said := strings.Split(c.String(), ";")
 	rest := slices.DeleteFunc(slices.Clone(said), func(sentence string) bool { return choice.Subject(sentence) == subject })

@@ -28,6 +28,9 @@ func (p Page) says(before Page, changed []int, command string) string {
 		return ""
 	}
 	words := fresh(was.Remarks, now.Remarks)
+	if now.Block.Hands.Moved != was.Block.Hands.Moved {
+		words = append([]string{now.inKey()}, words...)
+	}
 	if len(words) > mostNews {
 		words = append(words[:mostNews], "And "+strconv.Itoa(len(words)-mostNews)+" more of the kind.")
 	}
@@ -89,7 +92,7 @@ func (a *Answer) moves(before *Answer) []string {
 func (a *Answer) pinned(before *Answer, command string) []string {
 	word, finger, _ := strings.Cut(command, " ")
 	_, written, ok := place(command)
-	if !ok || !strings.HasPrefix(word, "finger@") || finger == "free" {
+	if !ok || !strings.HasPrefix(word, "finger@") || finger == "free" || strings.Contains(finger, ";") {
 		return nil
 	}
 	for k := range a.Hands {

@@ -77,7 +77,7 @@ func TestStories(t *testing.T) {
 // if it has any, or is a lesson of the demo course. "do"
 // is a command; "says", "address", "keep", "focus" and "redraws" speak of the
 // last one; "fingers b1-6 1 2 3" are those of three notes from note 6 on, on the
-// first pass; "ready b1-6.cut" is followed by what that ornament asks; "as
+// first pass; "shows" and "hides" speak of the first tune's markup; "ready b1-6.cut" is followed by what that ornament asks; "as
 // before" means the page looks as it did when it was opened.
 func TestVisits(t *testing.T) {
 	for _, name := range files(t, "../testdata/visits/*.txt") {
@@ -104,6 +104,8 @@ func TestVisits(t *testing.T) {
 					assert.Equal(t, rest, c.Focus, "step %d", i+1)
 				case "shows":
 					assert.Contains(t, page.Markup(0), rest, "step %d", i+1)
+				case "hides":
+					assert.NotContains(t, page.Markup(0), rest, "step %d", i+1)
 				case "redraws":
 					var ids []string
 					for _, p := range c.Parts {

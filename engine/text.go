@@ -37,13 +37,11 @@ func (a Answer) Text() string {
 			b.WriteString(ties)
 		}
 	}
+	text := strings.TrimRight(b.String(), "\n") + "\n"
 	if a.Verdict != nil {
-		b.WriteString("\n" + a.Verdict.Says + "\n")
-		for _, r := range a.Verdict.Reasons {
-			b.WriteString(r + "\n")
-		}
+		text += "\n" + strings.Join(append([]string{a.Verdict.Says}, a.Verdict.Reasons...), "\n") + "\n"
 	}
-	return strings.TrimRight(b.String(), "\n") + "\n"
+	return text
 }
 
 // mostTies is how many near-ties are told in words; the rest are counted.
@@ -53,11 +51,11 @@ const mostTies = 8
 func (h *Hand) ties() string {
 	var b strings.Builder
 	told, left := 0, 0
-	for _, o := range h.ways() {
+	for _, o := range h.near() {
 		switch {
-		case !o.Near:
 		case told == mostTies:
 			left++
+		case !h.stands(&o):
 		default:
 			if told++; told == 1 {
 				b.WriteString("Nearly as good:\n")

@@ -80,15 +80,32 @@ func (a Answer) why(name string, written int) *draw.Why {
 	return nil
 }
 
-// why explains one note's finger. Another finger is asked for as the command does
-// it, every time the note comes, so its price is of all passes together.
+// why explains one note's finger, and the placing if the hand is set there.
 func (h *Hand) why(index, event, note int) *draw.Why {
-	var others [4]*plan.Plan
-	best := h.Plan
+	best, ask := h.asked(event, note)
+	r := explain.Finger(&h.Score, &h.Rules, &best, ask, event, note)
+	set, _ := h.set(event, note)
+	w := &draw.Why{Written: h.Score.Events[event].Notes[note].Written, Hand: index, Event: event, Note: note, Title: r.Title, Text: r.Text, Set: set}
+	for _, o := range r.Others {
+		w.Others = append(w.Others, draw.Other{Finger: o.Finger, Near: o.Near, Effort: o.Effort, Text: o.Text})
+	}
+	return w
+}
+
+// asked works out what the other fingers of a note would make of the tune. Another
+// finger is asked for as the command does it, every time the note comes, so its
+// price, put into the plan, is of all passes together.
+func (h *Hand) asked(event, note int) (plan.Plan, explain.Asked) {
+	best, ask := h.Plan, explain.Asked{Solve: solve.Loose}
 	best.Events = append([]plan.Event(nil), best.Events...)
 	prices := &best.Events[event].Prices
 	*prices = append([][4]plan.Cost(nil), *prices...)
 	n := h.Score.Events[event].Notes[note]
+	if n.Pin != 0 {
+		free, _ := solve.Best(asked(h.Score, n.Written, 0), h.Rules)
+		ask.Free = &free
+		return best, ask
+	}
 	for f := range int8(4) {
 		if best.Events[event].Stroke[f] == n.String || (*prices)[note][f] == plan.None && !h.Score.Housed() {
 			continue // a house fingering gives way to a finger that is asked for
@@ -98,14 +115,28 @@ func (h *Hand) why(index, event, note int) *draw.Why {
 			(*prices)[note][f] = plan.None
 			continue
 		}
-		(*prices)[note][f], others[f] = max(0, other.Cost-best.Cost), &other
+		(*prices)[note][f], ask.Others[f] = max(0, other.Cost-best.Cost), &other
 	}
-	r := explain.Finger(&h.Score, &h.Rules, &best, others, event, note)
-	w := &draw.Why{Written: n.Written, Hand: index, Event: event, Note: note, Title: r.Title, Text: r.Text}
-	for _, o := range r.Others {
-		w.Others = append(w.Others, draw.Other(o))
+	return best, ask
+}
+
+// set explains why the hand is set before a note; "" where it is not, or has no
+// choice.
+func (h *Hand) set(event, note int) (string, explain.Claim) {
+	return explain.Set(&h.Score, &h.Rules, &h.Plan, h.kept(event, note), event, note, solve.Loose)
+}
+
+// kept is the best plan in which the hand stays where it is before a note at which
+// it is set; nil where it has no choice.
+func (h *Hand) kept(event, note int) *plan.Plan {
+	e := &h.Score.Events[event]
+	if event == 0 || !h.Plan.Bounded(event) || e.Forced || e.Boundary != score.Open {
+		return nil
 	}
-	return w
+	if p, _ := solve.Best(wished(h.Score, e.Notes[note].Written, score.Stay), h.Rules); lost(&p) <= lost(&h.Plan) {
+		return &p
+	}
+	return nil
 }
 
 // lost counts what a plan left out, but for house fingerings.
@@ -127,6 +158,20 @@ func asked(s score.Score, written int, finger int8) score.Score {
 		for k := range e.Notes {
 			if e.Notes[k].Written == written {
 				e.Notes[k].Pin = finger
+			}
+		}
+	}
+	return s
+}
+
+// wished is the score with something asked of the hand before a note, every time it
+// comes.
+func wished(s score.Score, written int, boundary score.Boundary) score.Score {
+	s.Events = append([]score.Event(nil), s.Events...)
+	for i := range s.Events {
+		for _, n := range s.Events[i].Notes {
+			if n.Written == written {
+				s.Events[i].Boundary = boundary
 			}
 		}
 	}

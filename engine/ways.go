@@ -36,18 +36,20 @@ type Fingered struct {
 // all near-ties, some dearer ones, and the fingerings that others have written down.
 func (h *Hand) Ways() []Way {
 	var list []Way
-	for _, o := range h.about(0) {
-		list = append(list, h.way(o))
+	for _, o := range h.known(solve.Others(h.Score, h.Rules, &h.Plan), 0) {
+		if h.stands(&o) {
+			list = append(list, h.way(o))
+		}
 	}
 	return list
 }
 
-// about finds the ways, not yet in words; of fingerings that others have written
-// down only those about one written note, 0 for all: each needs a plan of its own.
-func (h *Hand) about(written int) []plan.Other {
-	list := slices.Clone(h.ways())
+// known puts to some ways the fingerings that others have written down of one
+// written note, 0 for all; each needs a plan of its own.
+func (h *Hand) known(list []plan.Other, written int) []plan.Other {
+	list = slices.Clone(list)
 	for _, k := range solve.KnownWays(h.Score, h.Rules, &h.Plan, written) {
-		at := slices.IndexFunc(list, func(o plan.Other) bool { return k.Known.Gap < 0 && slices.Equal(o.Changes, k.Changes) })
+		at := slices.IndexFunc(list, func(o plan.Other) bool { return o.Extra == k.Extra && slices.Equal(o.Changes, k.Changes) })
 		if at >= 0 {
 			list[at].Known = k.Known
 			continue
@@ -58,21 +60,31 @@ func (h *Hand) about(written int) []plan.Other {
 	return list
 }
 
-// ways finds near-ties and some dearer ways. What was found once is kept.
-func (h *Hand) ways() []plan.Other {
+// near gives the near-ties. What was found once is kept.
+func (h *Hand) near() []plan.Other {
 	if h.others == nil {
-		return solve.Others(h.Score, h.Rules, &h.Plan)
+		return solve.NearTies(h.Score, h.Rules, &h.Plan)
 	}
 	if !h.others.known {
-		h.others.known, h.others.list = true, solve.Others(h.Score, h.Rules, &h.Plan)
+		h.others.known, h.others.near = true, solve.NearTies(h.Score, h.Rules, &h.Plan)
 	}
-	return h.others.list
+	return h.others.near
 }
 
-// others are the other ways of a hand's tune, once they were asked for.
+// others are the near-ties of a hand's tune, once they were asked for.
 type others struct {
 	known bool
-	list  []plan.Other
+	near  []plan.Other
+}
+
+// stands reports whether who takes a way has just that way: where notes come again,
+// bars alike may all take other fingers still, for less.
+func (h *Hand) stands(o *plan.Other) bool {
+	if o.Whole != nil || !o.Again && len(h.Score.Figures()) == 0 {
+		return true
+	}
+	taken := solve.Taken(h.Score, h.Rules, &h.Plan, o)
+	return taken.Cost == h.Plan.Cost+o.Extra
 }
 
 // way puts one into words.
@@ -129,7 +141,7 @@ func (w Way) Line() string {
 // takes is the command that takes a way; "" where there is none. An ornament's
 // fingers are asked for as a house fingering, if the tune has it on one note only.
 func (h *Hand) takes(block string, o *plan.Other) string {
-	if k := o.Known; k != nil && k.Gap >= 0 {
+	if k := o.Known; k != nil && k.Gap >= 0 && o.Whole != nil {
 		site := h.Score.Gaps[k.Gap].Sites[k.Site]
 		name := site.Ornaments[k.Which].Name
 		if h.count(name) > 1 || name == "grace" {
@@ -183,8 +195,8 @@ const mostBeside = 6
 // beside gives the cheapest ways that touch a note, for its panel.
 func (h *Hand) beside(block string, written int) []draw.Way {
 	var list []draw.Way
-	for _, o := range h.about(written) {
-		if len(list) == mostBeside || !o.Near && o.Known == nil || !touches(&h.Score, &o, written) {
+	for _, o := range h.known(h.near(), written) {
+		if len(list) == mostBeside || !touches(&h.Score, &o, written) || !h.stands(&o) {
 			continue
 		}
 		w := h.way(o)

@@ -13,6 +13,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"readyhand/engine"
 )
 
 // fenced gives what stands in the first block of this language after a heading.
@@ -74,6 +76,7 @@ func holdsTogether(t require.TestingT, got planJSON, met map[string]int) {
 			assert.Equal(t, s.Readiness == "no time", s.Extra == nil, "%s: what nothing can be paid for, and only that, has no extra", s.ID)
 			assert.False(t, s.Moves > 0 && s.Readiness != "placed again", "%s moves %d notes", s.ID, s.Moves)
 		}
+		alternatives(t, h, met)
 		shared := 0
 		for k, p := range h.Placings {
 			assert.Equal(t, k+1, p.ID, "placings grow by one")
@@ -124,6 +127,32 @@ func holdsTogether(t require.TestingT, got planJSON, met map[string]int) {
 	}
 }
 
+// alternatives looks whether other ways are what they are said to be: in order,
+// no cheaper than the plan, near within 12 charges, and of other fingers.
+func alternatives(t require.TestingT, h handJSON, met map[string]int) {
+	finger := map[string]*int{}
+	for _, n := range h.Notes {
+		finger[n.ID] = n.Finger
+	}
+	last := charge(0)
+	for _, o := range h.Others {
+		assert.GreaterOrEqual(t, o.Extra, last, "the cheapest first")
+		last = o.Extra
+		assert.Equal(t, o.Extra <= 12*charge(engine.Charge), o.Near, "%+v", o)
+		assert.NotEmpty(t, o.Buys)
+		assert.Contains(t, finger, o.From)
+		assert.Contains(t, finger, o.To)
+		for id, f := range o.Fingers {
+			if assert.Contains(t, finger, id) && finger[id] != nil {
+				assert.NotEqual(t, *finger[id], f, "%s of %+v", id, o)
+			}
+			assert.True(t, 1 <= f && f <= 4)
+		}
+		met[map[bool]string{true: "near-ties", false: "dearer ways"}[o.Near]]++
+		met["other placings alone"] += map[bool]int{true: 1}[len(o.Fingers) == 0]
+	}
+}
+
 // cutLast parts "12.cut.1" into "12.cut" and "1".
 func cutLast(s string) (before, after string, found bool) {
 	i := strings.LastIndexByte(s, '.')
@@ -150,7 +179,7 @@ func TestPlanJSONHoldsTogether(t *testing.T) {
 	holdsTogether(t, planned(t, "X:1\nM:4/4\nL:1/8\nQ:1/4=150\n%%ready offer cut tap roll upper-mordent\nK:D\n{e}dedc A2FA|GABd egfe|~f4 d2 cA|[FA]2 z2 {c}B4|]\n"), met)
 	holdsTogether(t, planned(t, "X:1\nL:1/8\nQ:1/4=30\nK:C\nA8 !trill![CE]8 c'8|]\n"), met)
 	rapid.Check(t, func(rt *rapid.T) { holdsTogether(rt, planned(rt, randomTune(rt)), met) })
-	for _, what := range []string{"no way", "never played, not prepared", "ornament's notes", "private"} {
+	for _, what := range []string{"no way", "never played, not prepared", "ornament's notes", "private", "near-ties", "dearer ways", "other placings alone"} {
 		assert.Positive(t, met[what], "%s: never met, so never tested", what)
 	}
 	t.Log(met)

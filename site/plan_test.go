@@ -123,3 +123,24 @@ func TestPlanEnds(t *testing.T) {
 		assert.Contains(t, out, "C5")
 	}
 }
+
+// plan -abc prints the tune alone, as strict ABC, moved if that is asked for; an
+// error in it is trouble, and it is printed all the same.
+func TestPlanABC(t *testing.T) {
+	for _, row := range []struct {
+		abc, want, said string
+		args            []string
+		code            int
+	}{
+		{"X:1\nT:A step\nK:G\nF G|\n", "X:1\nT:A step\nM:none\nL:1/8\nK:G major\n^F G |\n", "", nil, done},
+		{"X:1\nT:A step\nK:G\nF G|\n", "X:1\nT:A step\nM:none\nL:1/8\nK:A major\n^G A |\n", "", []string{"-transpose", "A"}, done},
+		{"X:1\nK:G\nF G|\n", "X:1\nM:none\nL:1/8\nK:G major\n^F G |\n", "do not give B major", []string{"-transpose", "B"}, trouble},
+		{"X:1\nK:G\nF [G|\n", "X:1\nM:none\nL:1/8\nK:G major\n^F G |\n", "standard input:3:3: error: This chord is not closed.", nil, trouble},
+	} {
+		var out, said bytes.Buffer
+		code := runPlan(append(row.args, "-abc", "-"), streams{in: strings.NewReader(row.abc), out: &out, err: &said})
+		assert.Equal(t, row.code, code, "%q", row.abc)
+		assert.Equal(t, row.want, out.String(), "%q", row.abc)
+		assert.Contains(t, said.String(), row.said, "%q", row.abc)
+	}
+}

@@ -66,6 +66,7 @@ type Why struct {
 	Title   string
 	Text    string
 	Others  []Other
+	Set     string // why the hand is set there; "" where it is not
 	Ways    []Way
 }
 

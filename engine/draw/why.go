@@ -33,6 +33,9 @@ func whyPanel(v *View, s *sheet) string {
 		}
 		p.end("ul")
 	}
+	if w.Set != "" {
+		p.element("p", w.Set)
+	}
 	p.ways(v.Name, w)
 	p.fingers(note, w, h)
 	p.boundary(note, h.Score.Events[w.Event].Boundary)

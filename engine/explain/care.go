@@ -1,6 +1,8 @@
 package explain
 
 import (
+	"slices"
+
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 )
@@ -21,14 +23,16 @@ var strain = []struct {
 func (t *teller) care() {
 	bill := plan.Sum(t.s, t.r, t.p, plan.Silent(t.s), true)
 	for _, x := range strain {
-		var bars []string
-		seen := map[int]bool{}
+		var at []int
 		for i, item := range bill.Items {
 			b, ok := t.barOf(bill.Places[i])
-			if !ok || seen[b] || !oneOf(item.Rule, x.rules) {
-				continue
+			if ok && oneOf(item.Rule, x.rules) {
+				at = append(at, b)
 			}
-			seen[b] = true
+		}
+		slices.Sort(at)
+		var bars []string
+		for _, b := range slices.Compact(at) {
 			bars = append(bars, bar(b))
 		}
 		if len(bars) == 0 {

@@ -17,6 +17,7 @@ type Reasons struct {
 	Title  string // "The first D in bar 1"
 	Finger int    // 1 to 4, the one taken; 0 if none
 	Text   string // what decided it, in a sentence or two
+	Claim  Claim  // of a finger that was asked for, against the best
 	Others []Other
 }
 
@@ -25,14 +26,21 @@ type Other struct {
 	Finger int    // 1 to 4
 	Near   bool   // within NearTie of the finger taken
 	Effort string // what it costs more, in whole charges: "12"
-	Text   string // "3 costs 12 more effort. Against 3: ... Against 2: ..."
+	Text   string // "3 costs 12 more effort: the fourth finger. But it saves a lift."
+	Claim  Claim
 }
 
-// Finger says why a note of an event has its finger: what each other finger
-// costs more, and which charges make the difference. others holds, by finger 0
-// to 3, the best plan with that finger on the note; nil where it was not worked
-// out or cannot be played.
-func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan, event, note int) Reasons {
+// Asked is what was worked out for a note that is asked about.
+type Asked struct {
+	Others [4]*plan.Plan // by finger, 0 the thumb: the best plan with it on the note; nil where it was not worked out or cannot be played
+	Free   *plan.Plan    // the best plan with any finger on the note, where one was asked for; else nil
+	Solve  Solver        // nil: no reasons are given
+}
+
+// Finger says why a note of an event has its finger: what each other finger costs
+// more, and for what reasons. What is named decides: with all else costing nothing
+// the finger taken is still the better.
+func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, asked Asked, event, note int) Reasons {
 	b := newBook(s)
 	if event < 0 || event >= len(best.Events) || event >= len(s.Events) || note >= len(s.Events[event].Notes) {
 		return Reasons{}
@@ -41,10 +49,11 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan
 	taken := best.Events[event].Finger(n.String)
 	out := Reasons{Title: capital(b.note(event, note)), Finger: taken + 1}
 	if n.Pin != 0 {
-		out.Text = verdict(b, best, event, note, taken, nil) + " Press \"any finger\" to see what the others would cost."
+		var cost string
+		cost, out.Claim = Pinned(s, r, best, asked, event, note)
+		out.Text = verdict(b, best, event, note, taken, nil) + cost + " Press \"any finger\" to see what the others would cost."
 		return out
 	}
-	charges := entries(s, r, best)
 	var near, cannot []string
 	for f := range 4 {
 		if f == taken || !r.Hand.InUse[f] {
@@ -59,11 +68,15 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan
 			continue
 		}
 		o := Other{Finger: f + 1, Near: price <= NearTie, Effort: Effort(price)}
-		against := ""
-		if unusual(others[f], best) {
-			o.Near, against = false, ", but it is not your usual fingering"
+		against := "."
+		switch {
+		case unusual(asked.Others[f], best):
+			o.Near, against = false, ", but it is not your usual fingering."
+		case asked.Others[f] != nil:
+			o.Claim = Against(s, r, best, asked.Others[f], event, note, false, asked.Solve)
+			against = o.Claim.Text
 		}
-		o.Text = number(f) + " " + costs(price) + against + "." + differ(charges, s, r, others[f], s.Events[event].Bar, taken, f)
+		o.Text = number(f) + " " + costs(price) + against
 		if o.Near {
 			near = append(near, number(f))
 		}
@@ -73,14 +86,42 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, others [4]*plan.Plan
 	if len(cannot) > 0 && taken >= 0 {
 		out.Text += " " + list(cannot) + " cannot play it here."
 	}
+	out.Text += elsewhere(s, best, event)
+	return out
+}
+
+// elsewhere says in which other bars a finger would change too.
+func elsewhere(s *score.Score, best *plan.Plan, event int) string {
 	switch bars := sisters(s, best, event); len(bars) {
 	case 0:
+		return ""
 	case 1:
-		out.Text += " Another finger is for bar " + bars[0] + " too, which is the same."
+		return " Another finger is for bar " + bars[0] + " too, which is the same."
 	default:
-		out.Text += " Another finger is for bars " + list(bars) + " too, which are the same."
+		return " Another finger is for bars " + list(bars) + " too, which are the same."
 	}
-	return out
+}
+
+// Pinned says what a finger costs that was asked for, and why; best is the plan with
+// it.
+func Pinned(s *score.Score, r *rule.Rules, best *plan.Plan, asked Asked, event, note int) (string, Claim) {
+	if asked.Free == nil {
+		return "", Claim{}
+	}
+	at := s.Events[event].Notes[note].String
+	own, free := best.Events[event].Finger(at), asked.Free.Events[event].Finger(at)
+	price := best.Cost - asked.Free.Cost
+	switch effort := Effort(price); {
+	case own == free || price <= 0 && effort == "0":
+		return " Nothing takes less effort.", Claim{}
+	case price < 0:
+		return " It takes " + Effort(-price) + " less effort than " + number(free) + ", your usual finger here.", Claim{}
+	case effort == "0":
+		return " " + number(free) + " is as good.", Claim{}
+	default:
+		c := Against(s, r, asked.Free, best, event, note, false, asked.Solve)
+		return " It takes " + effort + " more effort than " + number(free) + c.Text, c
+	}
 }
 
 func costs(price plan.Cost) string {
@@ -185,38 +226,4 @@ func merge(all []entry) []entry {
 		out = append(out, e)
 	}
 	return out
-}
-
-// differ names the one charge that most speaks against finger f, and the one
-// that speaks against the finger taken, where there is one; their bars where they
-// are not this one. They need not add up to the price.
-func differ(best []entry, s *score.Score, r *rule.Rules, other *plan.Plan, here, taken, f int) string {
-	if other == nil || len(other.Events) != len(s.Events) {
-		return ""
-	}
-	all := entries(s, r, other)
-	for _, e := range best {
-		e.amount = -e.amount
-		all = append(all, e)
-	}
-	all = merge(all)
-	slices.SortStableFunc(all, func(a, b entry) int { return cmp.Compare(max(b.amount, -b.amount), max(a.amount, -a.amount)) })
-	against := func(f int, sign plan.Cost) string {
-		for _, e := range all {
-			if sign*e.amount < plan.Charge/2 {
-				continue
-			}
-			where := ""
-			if e.bar != here {
-				where = ", in " + bar(e.bar)
-			}
-			return " Against " + number(f) + ": " + rule.Rows()[e.rule].Sentence + where + "."
-		}
-		return ""
-	}
-	text := against(f, 1)
-	if taken >= 0 {
-		text += against(taken, -1)
-	}
-	return text
 }

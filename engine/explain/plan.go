@@ -84,13 +84,36 @@ func (t *teller) say(kind Kind, event int, text string) {
 // placing tells how the hand gets to placing k, and what waits in it.
 func (t *teller) placing(k int) {
 	pl := &t.p.Placings[k]
-	text := t.how(k, pl) + "."
-	for f, kept := range pl.Kept {
-		if kept && pl.Frame[f] != hand.None {
-			text += " " + capital(finger(f)) + " rests ready on " + t.apart(pl.Frame[f], pl.Frame) + t.whom(k, f) + "."
+	t.say(Setting, pl.First, t.how(k, pl)+"."+t.waitingIn(k, pl))
+}
+
+// waitingIn tells which fingers wait in placing k: " 2 and 3 rest ready at B, for the
+// three strokes on the B alone." Where another finger is on the string too, or comes
+// to it, they are at it and not on it.
+func (t *teller) waitingIn(k int, pl *plan.Placing) (text string) {
+	for f := 0; f < 4; f++ {
+		on := pl.Frame[f]
+		if !pl.Kept[f] || on == hand.None {
+			continue
 		}
+		who, whom, shared := []string{finger(f)}, t.whom(k, f), false
+		for g, s := range pl.Frame {
+			shared = shared || g != f && s == on
+		}
+		for f < 3 && pl.Kept[f+1] && pl.Frame[f+1] == on && t.whom(k, f+1) == whom {
+			f++
+			who = append(who, finger(f))
+		}
+		rest, at := " rests ready ", "on "
+		if len(who) > 1 {
+			rest = " rest ready "
+		}
+		if shared {
+			at = "at "
+		}
+		text += " " + capital(list(who)) + rest + at + t.apart(on, pl.Frame) + whom + "."
 	}
-	t.say(Setting, pl.First, text)
+	return text
 }
 
 // set says which fingers are set together for written notes: "set 1 2 3 on E, D
@@ -153,8 +176,15 @@ func rising(frame, first hand.Frame) bool {
 // comes off sets its fingers together; otherwise those of the first stroke come
 // while the last still hold, and the others follow.
 func (t *teller) how(k int, pl *plan.Placing) string {
+	part := t.p.InPart(t.s, t.r, k)
 	if k == 0 {
+		if part {
+			return t.roll(pl)
+		}
 		return t.set(pl)
+	}
+	if part {
+		return t.leave(k, pl) + t.roll(pl)
 	}
 	last := t.p.Placings[k-1].Last
 	from, to := t.p.Events[last].Stroke, t.p.Events[pl.First].Stroke
@@ -188,12 +218,52 @@ func (t *teller) how(k int, pl *plan.Placing) string {
 	case rule.Over:
 		return "bring the thumb over " + finger(lowest(from)) + " to " + where + t.follow(pl, from, keep) + stays
 	case rule.Jump:
+		if way, same := shape(t.p.Events[last].Stroke, to); same {
+			return "keep the shape of the hand and carry it " + steps(way) + ": " + who + " on " + where + t.follow(pl, from, keep)
+		}
 		return "lift after " + t.struck(last) + " and come down with " + who + " on " + where + t.follow(pl, from, keep) + stays
 	}
-	if t.rests(last) {
-		return "come off in the rest, then " + t.set(pl)
+	return t.leave(k, pl) + t.set(pl)
+}
+
+// leave says when the hand comes off before placing k: "come off after the A, then ".
+func (t *teller) leave(k int, pl *plan.Placing) string {
+	last := t.p.Placings[k-1].Last
+	switch {
+	case pl.Move != rule.SetAnew && pl.Move != rule.Jump:
+		return ""
+	case pl.Move == rule.Jump:
+		return "lift after " + t.struck(last) + ", then "
+	case t.rests(last):
+		return "come off in the rest, then "
 	}
-	return "come off after " + t.struck(last) + ", then " + t.set(pl)
+	return "come off after " + t.struck(last) + ", then "
+}
+
+// roll tells of a rolled chord wider than the hand: "roll this chord: set 4 and 2 on A
+// and E; the thumb comes to C while 2 plays".
+func (t *teller) roll(pl *plan.Placing) string {
+	stroke := t.p.Events[pl.First].Stroke
+	held := stroke
+	held[0] = hand.None
+	who, where := t.stroke(held, stroke)
+	next := 1
+	for next < 3 && held[next] == hand.None {
+		next++
+	}
+	return "roll this chord: set " + who + " on " + where + "; the thumb comes to " + t.apart(stroke[0], stroke) + " while " + number(next) + " plays"
+}
+
+// steps says how far a hand is carried: "up one string".
+func steps(way int8) string {
+	side := "up "
+	if way < 0 {
+		side, way = "down ", -way
+	}
+	if way == 1 {
+		return side + "one string"
+	}
+	return side + many(int(way)) + " strings"
 }
 
 // staying are the fingers that stay on their strings from the placing before, but

@@ -58,7 +58,7 @@ func (t *teller) asks(gap, site, which int) string {
 	fit := t.fit(gap, site, which)
 	o := t.s.Gaps[gap].Sites[site].Ornaments[which]
 	extra := ""
-	if effort := Effort(fit.Extra); effort != "0" {
+	if effort := Effort(fit.Extra); fit.Extra > 0 && effort != "0" {
 		extra = " (" + effort + " more effort)"
 	}
 	idle := o.Likelihood == 0 && !o.On
@@ -291,7 +291,7 @@ func (t *teller) ornament(gap, site, which int) string {
 		if o.Likelihood == 0 && !o.On {
 			return what + is + "not prepared; for it " + t.waiting(gap, site, which, " would wait on ") + others(fit.Moves) + "."
 		}
-		return what + is + "ready as long as " + t.waiting(gap, site, which, " waits on ") + "."
+		return what + is + "ready: " + t.waiting(gap, site, which, " waits on ") + "."
 	case plan.PlacedAgain:
 		if len(fit.Touches) == 0 {
 			return what + is + "not prepared; the hand would be set otherwise for it" + others(fit.Moves) + "."

@@ -94,22 +94,26 @@ func Digits(s *score.Score, p *plan.Plan, from, to int) string {
 	return strings.Join(words, " ")
 }
 
-// differing gives the fingers of a way and of the plan shown: of an ornament with
-// its note, or of written notes. Where both set the hand at the first note, or
-// neither does, that is not said.
+// differing gives the fingers of a way and of the plan shown. Where both set the
+// hand at the first note, or neither does, that is not said. An ornament's own
+// fingers, its note included, are added, or stand alone where no written note has
+// another.
 func (b *book) differing(shown, whole *plan.Plan, o *plan.Other) (now, was string) {
-	if k := o.Known; k != nil && k.Gap >= 0 {
-		site := b.s.Gaps[k.Gap].Sites[k.Site]
-		own := b.ornament(shown, k)
-		return Fingers(k.Fingers) + " for the " + site.Ornaments[k.Which].Title, Fingers(own)
-	}
 	now, was = Digits(b.s, whole, o.From, o.To), Digits(b.s, shown, o.From, o.To)
 	a, aPlaced := strings.CutPrefix(now, "| ")
 	c, cPlaced := strings.CutPrefix(was, "| ")
 	if aPlaced == cPlaced {
-		return a, c
+		now, was = a, c
 	}
-	return now, was
+	k := o.Known
+	if k == nil || k.Gap < 0 {
+		return now, was
+	}
+	own := Fingers(k.Fingers) + " for the " + b.s.Gaps[k.Gap].Sites[k.Site].Ornaments[k.Which].Title
+	if now == was {
+		return own, Fingers(b.ornament(shown, k))
+	}
+	return now + ", with " + own, was
 }
 
 // ornament gives the fingers of an ornament and its note in a plan, in played order.
@@ -193,7 +197,7 @@ var topics = []struct {
 	{[]rule.ID{rule.FourthFinger}, "no fourth finger", "the fourth finger less often"},
 	{[]rule.ID{rule.OneNote}, "no placing for one note alone", "fewer placings for one note alone"},
 	{[]rule.ID{rule.ThumbAlone}, "no note for the thumb alone", "fewer notes for the thumb alone"},
-	{[]rule.ID{rule.NoThumb}, "the thumb has a note in every placing", "the thumb is used in more of the placings"},
+	{[]rule.ID{rule.NoThumb}, "the thumb has its part in every group of notes", "the thumb has its part in more of the groups"},
 	{[]rule.ID{rule.StretchComfortable, rule.StretchMost}, "the hand stays closed", "the hand opens less"},
 	{[]rule.ID{rule.Cramped}, "no cramped fingers", "more room for the fingers"},
 	{[]rule.ID{rule.InPart}, "the chord held at once", "fewer chords taken in part"},

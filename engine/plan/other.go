@@ -11,6 +11,7 @@ type Other struct {
 	From, To int      // the first event that is played otherwise, and the last, where it is first played
 	Extra    Cost     // above the plan shown
 	Near     bool     // within NearTie
+	Again    bool     // its notes come more than once: it is taken each time
 	Changes  []Change // in played order, every time the notes come
 	Tip      *Tip     // a near-tie: what would make it the cheaper way; nil if nothing beside it does
 	Known    *Known   // a fingering that others have written down; nil for any other

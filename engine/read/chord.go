@@ -17,9 +17,16 @@ func (r *reader) chord() {
 	e := tune.Event{}
 	length := tune.Frac{N: 1, D: 1}
 	r.ties.next, r.ties.uneven = nil, false
+	line := r.end
+	if n := r.unquotedTo("][|"); n < 0 || r.s[r.at+n] != ']' { // not closed: it ends at the first space
+		if n = r.unquotedTo(" \t|["); n > 0 {
+			r.end = r.at + n
+		}
+	}
 	for r.chordMember(&e, &length) {
 		r.steps++
 	}
+	r.end = line
 	r.fingersInVain("No note of the chord follows this finger.")
 	closed := r.peek(0) == ']'
 	if closed {
@@ -46,6 +53,22 @@ func (r *reader) chord() {
 	if len(ownTies) > 0 && !r.done {
 		r.ties.notes, r.ties.place = ownTies, e.Source
 	}
+}
+
+// unquotedTo gives how far on in the line the first byte of set is that stands in
+// no words; -1 if there is none.
+func (r *reader) unquotedTo(set string) int {
+	words := false
+	for i := r.at; i < r.end; i++ {
+		r.steps++
+		switch c := r.s[i]; {
+		case c == '"':
+			words = !words
+		case !words && strings.IndexByte(set, c) >= 0:
+			return i - r.at
+		}
+	}
+	return -1
 }
 
 // chordMember reads one thing inside a chord, and reports false where the

@@ -78,9 +78,10 @@ func (r *reader) field(letter byte, start, from, to int) {
 		switch {
 		case read != nil:
 			read(r, v)
-		case v.empty():
 		case !r.lines.body || letter == 'W':
-			r.t.Fields = append(r.t.Fields, tune.Field{Letter: letter, Text: plainText(v.text)})
+			if text := plainText(v.text); text != "" {
+				r.t.Fields = append(r.t.Fields, tune.Field{Letter: letter, Text: text})
+			}
 		}
 		if letter != '+' {
 			r.lines.continued = letter

@@ -19,6 +19,7 @@ const (
 	badTuplet
 	barTooLong
 	barTooShort
+	chordLengths
 	chordSign
 	decorationAlone
 	emptyChord
@@ -30,8 +31,11 @@ const (
 	graceAlone
 	graceSign
 	jumpNotFollowed
+	lastRepeat
+	lengthBefore
 	macro
 	microtone
+	musicAfterEnd
 	noKey
 	noNotes
 	octaveShift
@@ -40,12 +44,16 @@ const (
 	oldTempo
 	ornamentMissing
 	outOfRange
+	partMissing
 	partOrder
+	partUnplayed
 	phraseApart
 	phraseNowhere
+	plainWords
 	playedTooLong
 	readyEmpty
 	readyMisspelt
+	repeatBack
 	repeatOpen
 	restWithoutMeter
 	secondTune
@@ -60,6 +68,8 @@ const (
 	tooLong
 	tooManyNotes
 	tooManyRemarks
+	tooManySettings
+	tooManyVoices
 	tupletShort
 	twoFingers
 	unclosedChord
@@ -73,17 +83,7 @@ const (
 	unknownSign
 	userSymbols
 	veryShort
-	plainWords
-	chordLengths
-	lastRepeat
-	musicAfterEnd
-	partMissing
-	partUnplayed
-	repeatBack
-	tooManySettings
-	tooManyVoices
 	voicesApart
-	lengthBefore
 	kinds // how many there are
 )
 
@@ -104,6 +104,7 @@ var kindRows = [kinds]struct {
 	badTuplet:           {"bad-tuplet", source.Error},
 	barTooLong:          {"bar-too-long", source.Warning},
 	barTooShort:         {"bar-too-short", source.Warning},
+	chordLengths:        {"chord-lengths", source.Note},
 	chordSign:           {"chord-sign", source.Warning},
 	decorationAlone:     {"decoration-alone", source.Warning},
 	emptyChord:          {"empty-chord", source.Warning},
@@ -115,8 +116,11 @@ var kindRows = [kinds]struct {
 	graceAlone:          {"grace-alone", source.Warning},
 	graceSign:           {"grace-sign", source.Warning},
 	jumpNotFollowed:     {"jump-not-followed", source.Warning},
+	lastRepeat:          {"last-ending-repeat", source.Note},
+	lengthBefore:        {"length-before-tune", source.Warning},
 	macro:               {"macro", source.Warning},
 	microtone:           {"microtone", source.Warning},
+	musicAfterEnd:       {"music-after-end", source.Error},
 	noKey:               {"no-key", source.Note},
 	noNotes:             {"no-notes", source.Error},
 	octaveShift:         {"octave-shift", source.Warning},
@@ -125,12 +129,16 @@ var kindRows = [kinds]struct {
 	oldTempo:            {"old-tempo", source.Note},
 	ornamentMissing:     {"ornament-missing", source.Warning},
 	outOfRange:          {"out-of-range", source.Error},
+	partMissing:         {"part-missing", source.Warning},
 	partOrder:           {"part-order", source.Warning},
+	partUnplayed:        {"part-unplayed", source.Warning},
 	phraseApart:         {"phrase-apart", source.Note},
 	phraseNowhere:       {"phrase-nowhere", source.Warning},
+	plainWords:          {"plain-text", source.Note},
 	playedTooLong:       {"played-too-long", source.Error},
 	readyEmpty:          {"ready-empty", source.Warning},
 	readyMisspelt:       {"ready-misspelt", source.Warning},
+	repeatBack:          {"repeat-from-double-bar", source.Note},
 	repeatOpen:          {"repeat-open", source.Warning},
 	restWithoutMeter:    {"rest-without-meter", source.Warning},
 	secondTune:          {"second-tune", source.Error},
@@ -145,6 +153,8 @@ var kindRows = [kinds]struct {
 	tooLong:             {"too-long", source.Error},
 	tooManyNotes:        {"too-many-notes", source.Error},
 	tooManyRemarks:      {"too-many-remarks", source.Note},
+	tooManySettings:     {"too-many-settings", source.Error},
+	tooManyVoices:       {"too-many-voices", source.Error},
 	tupletShort:         {"tuplet-short", source.Warning},
 	twoFingers:          {"two-fingers", source.Warning},
 	unclosedChord:       {"unclosed-chord", source.Error},
@@ -157,18 +167,8 @@ var kindRows = [kinds]struct {
 	unknownLetter:       {"unknown-letter", source.Warning},
 	unknownSign:         {"unknown-sign", source.Warning},
 	userSymbols:         {"user-symbols", source.Warning},
-	plainWords:          {"plain-text", source.Note},
-	chordLengths:        {"chord-lengths", source.Note},
-	lastRepeat:          {"last-ending-repeat", source.Note},
-	musicAfterEnd:       {"music-after-end", source.Error},
-	partMissing:         {"part-missing", source.Warning},
-	partUnplayed:        {"part-unplayed", source.Warning},
-	repeatBack:          {"repeat-from-double-bar", source.Note},
-	tooManySettings:     {"too-many-settings", source.Error},
-	tooManyVoices:       {"too-many-voices", source.Error},
-	voicesApart:         {"voices-apart", source.Warning},
-	lengthBefore:        {"length-before-tune", source.Warning},
 	veryShort:           {"very-short", source.Warning},
+	voicesApart:         {"voices-apart", source.Warning},
 }
 
 // say adds a remark, one at a place of a kind. Past mostKept nothing more is kept.

@@ -44,9 +44,8 @@ func (r *reader) noteHead() (tune.Note, bool) {
 	alter, n := accidental(r.s[r.at:r.end])
 	r.at += n
 	if n > 0 && r.peek(0) == '/' || n > 0 && isDigit(r.peek(0)) {
-		if r.take("/" + digits)[0] == '/' {
-			alter = 0 // less than half a tone: others take the plain note
-		}
+		r.take("/" + digits)
+		alter = 0 // abc2midi and abcjs take the plain note
 		r.say(microtone, span(from, r.at), "Strings cannot be tuned by less than half a tone while you play.",
 			"Write ^ for a sharp, _ for a flat.")
 	}

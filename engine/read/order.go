@@ -13,7 +13,7 @@ func (r *reader) headParts(v value) { r.head.order = v }
 func (r *reader) partLabel(v value) {
 	name := strings.TrimLeft(strings.ReplaceAll(plainText(v.text), "]", ""), ":| ")
 	if name != "" {
-		r.part = r.main()
+		r.toMain()
 		r.mark(tune.Mark{Kind: tune.Part, Part: name, Source: v.Span})
 	}
 }

@@ -76,16 +76,25 @@ func (r *reader) headVoice(v value) {
 // bodyVoice is a V: in the body: what follows is that voice's music. Music
 // before any V: is the first one's that comes.
 func (r *reader) bodyVoice(v value) {
-	r.part = r.main()
+	r.toMain()
 	r.hearVoice(v)
 	r.spaced = true
+}
+
+// toMain leaves a layer before its bar line; one without notes was none.
+func (r *reader) toMain() {
+	marks := r.voice.Marks
+	if n := len(marks) - 1; r.over.main != nil && n >= 0 && marks[n].Kind == tune.Over && marks[n].Event == len(r.voice.Events) {
+		r.voice.Marks = marks[:n]
+	}
+	r.part = r.main()
 }
 
 // hearVoice turns to a voice and takes up its properties.
 func (r *reader) hearVoice(v value) {
 	id, rest, _ := strings.Cut(v.text, " ")
 	id = strings.Map(func(c rune) rune {
-		if strings.ContainsRune(`]%\"`, c) {
+		if strings.ContainsRune(`[]|:%\"=`, c) {
 			return -1
 		}
 		return c

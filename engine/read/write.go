@@ -1,7 +1,6 @@
 package read
 
 import (
-	"strconv"
 	"strings"
 
 	"readyhand/engine/pitch"
@@ -98,7 +97,11 @@ func (w *writer) header() {
 			}
 		}
 	}
-	w.field("K", keyText(t.Key))
+	key := keyText(t.Key)
+	if v := t.Voices[0]; v.ID == "" && v.Clef != "" {
+		key += " clef=" + v.Clef
+	}
+	w.field("K", key)
 	w.fresh = true
 }
 
@@ -150,8 +153,13 @@ func (w *writer) item(k int) {
 	m, e := p.nextMark(), p.nextEvent()
 	isMark := m != nil && (e == nil || m.Event <= p.event)
 	other := p.voice.ID != w.hands[w.now].voice.ID
-	if (!isMark || k != w.now) && w.mayTurn(other) {
+	if (!isMark || other || k != w.now && m.Kind != tune.Bar) && w.mayTurn(other) {
 		w.newline()
+	}
+	main := k - p.voice.Layer
+	if isMark && m.Kind == tune.Over && (w.now < main || w.now >= k && w.now != main) { // by way of its voice
+		w.turnTo(main)
+		w.now = main
 	}
 	if !isMark || m.Kind != tune.Over && (m.Kind != tune.Bar || p.voice.Layer > 0 || !w.inLayerOf(k)) {
 		w.turnTo(k)
@@ -218,10 +226,6 @@ func (w *writer) inLayerOf(k int) bool {
 func (w *writer) turnTo(k int) {
 	p := &w.hands[k]
 	if k == w.now && (w.begun || p.voice.ID == "" || k == 0 && len(w.hands) == 1) || p.voice.Layer > 0 {
-		if !w.begun && p.voice.ID == "" && p.voice.Clef != "" {
-			w.WriteString("[K:clef=" + p.voice.Clef + "]")
-			w.fresh = false
-		}
 		return
 	}
 	w.space()
@@ -237,260 +241,4 @@ func (w *writer) space() {
 	if !w.fresh {
 		w.WriteString(" ")
 	}
-}
-
-// writeMark writes what stands between two events.
-func (w *writer) writeMark(p *pen, m *tune.Mark) {
-	w.space()
-	switch m.Kind {
-	case tune.NewKey:
-		p.key = m.Key
-		w.WriteString("[K:" + keyText(m.Key) + "]")
-	case tune.NewMeter:
-		w.WriteString("[M:" + meterText(m.Meter) + "]")
-	case tune.Part:
-		w.WriteString("[P:" + escaped(m.Part) + "]")
-	case tune.Over:
-		p.key = w.hands[w.now-p.voice.Layer].key
-		w.WriteString(strings.Repeat("&", m.Back))
-	case tune.Bar:
-		p.set = [7]bool{}
-		if m.Line {
-			w.WriteString(strings.Repeat(":", m.Ends) + "|")
-			if m.Double {
-				w.WriteString("|")
-			}
-			w.WriteString(strings.Repeat(":", m.Starts))
-		}
-		if m.Passes != 0 {
-			sign := "["
-			for pass := range mostPasses + 1 {
-				if m.Passes>>pass&1 == 1 {
-					w.WriteString(sign + strconv.Itoa(pass))
-					sign = ","
-				}
-			}
-		}
-	}
-	w.fresh = false
-}
-
-// writeEvent writes a note, chord or rest with everything that belongs to it, in
-// the order of ABC 2.1, 4.20.
-func (w *writer) writeEvent(p *pen, e *tune.Event) {
-	if !e.Joined {
-		w.space()
-	}
-	w.fresh, p.turned, p.line = false, false, e.Line
-	if e.Tuplet.P != 0 {
-		p.tuplet = e.Tuplet
-		w.WriteString("(" + number(e.Tuplet.P) + ":" + number(e.Tuplet.Q) + ":" + number(e.Tuplet.R))
-	}
-	w.WriteString(strings.Repeat("(", e.Slurs.Open))
-	if len(e.Graces) > 0 {
-		w.WriteString("{")
-		outside := p.set
-		for _, g := range e.Graces {
-			w.head(p, g.Pitch, g.Beyond)
-		}
-		w.WriteString("}")
-		p.set = outside
-	}
-	if e.Chord != "" {
-		w.WriteString(`"` + escaped(e.Chord) + `"`)
-	}
-	for _, text := range e.Texts {
-		w.WriteString(`"` + escaped(text) + `"`)
-	}
-	for _, d := range e.Decorations {
-		w.WriteString("!" + d.Name + "!")
-	}
-	if e.PhraseEnd {
-		w.WriteString("!breath!")
-	}
-	w.notes(p, e)
-	w.WriteString(strings.Repeat(")", e.Slurs.Close))
-}
-
-// notes writes the note heads or the rest, the length and the ties.
-func (w *writer) notes(p *pen, e *tune.Event) {
-	length := w.length(p, e)
-	var tied []tune.Note
-	if next := p.nextEvent(); next != nil {
-		tied = next.Notes
-	}
-	switch {
-	case e.Whole > 0:
-		w.WriteString(restSign(e, "Z", "X") + strconv.Itoa(e.Whole))
-		return
-	case len(e.Notes) == 0:
-		w.WriteString(restSign(e, "z", "x") + length)
-		return
-	case len(e.Notes) > 1:
-		w.WriteString("[")
-	}
-	ties := false
-	for _, n := range e.Notes {
-		if n.Finger > 0 {
-			w.WriteString("!" + strconv.Itoa(int(n.Finger)) + "!")
-		}
-		w.head(p, n.Pitch, n.Beyond)
-		tie := false
-		for _, next := range tied {
-			tie = tie || next.Tied && next.Pitch == n.Pitch
-		}
-		switch {
-		case tie && len(e.Notes) > 1:
-			w.WriteString("-")
-		case tie:
-			length += "-"
-		}
-		ties = ties || tie
-	}
-	if len(e.Notes) > 1 {
-		w.WriteString("]")
-	}
-	w.WriteString(length)
-	p.tied = ties
-}
-
-func restSign(e *tune.Event, seen, unseen string) string {
-	if e.Unseen {
-		return unseen
-	}
-	return seen
-}
-
-// head writes one note without its length.
-func (w *writer) head(p *pen, n pitch.Pitch, beyond bool) {
-	octave := int(n.Octave)
-	if beyond { // as far out as it was written
-		if octave--; octave > 4 {
-			octave += 2
-		}
-	}
-	if n.Alter != 0 || p.key.Alter[n.Letter] != 0 || p.set[n.Letter] || p.tied {
-		p.set[n.Letter] = true
-		w.WriteString([...]string{"__", "_", "=", "^", "^^"}[n.Alter+2])
-	}
-	letter := "CDEFGAB"[n.Letter : n.Letter+1]
-	if octave >= 5 {
-		letter = strings.ToLower(letter) + strings.Repeat("'", octave-5)
-	} else {
-		letter += strings.Repeat(",", 4-octave)
-	}
-	w.WriteString(letter)
-}
-
-// length writes an event's length in eighths, as it stands inside its tuplet.
-func (w *writer) length(p *pen, e *tune.Event) string {
-	f := e.Length.Mul(tune.Frac{N: 8, D: 1})
-	if e.Whole == 0 && p.tuplet.R > 0 {
-		f = f.Mul(tune.NewFrac(p.tuplet.P, p.tuplet.Q))
-		p.tuplet.R--
-	}
-	text := ""
-	if f.N != 1 {
-		text = number(f.N)
-	}
-	if f.D != 1 {
-		text += "/" + number(f.D)
-	}
-	return text
-}
-
-func number(n int64) string { return strconv.FormatInt(n, 10) }
-
-// words writes the lyrics of the events written since the last.
-func (w *writer) words(p *pen) {
-	events := p.voice.Events[p.sung:p.event]
-	p.sung = p.event
-	verses := 1
-	for _, e := range events {
-		verses = max(verses, len(e.Lyrics))
-	}
-	for verse := range verses {
-		w.WriteString("w:")
-		for _, e := range events {
-			var l tune.Lyric
-			if verse < len(e.Lyrics) {
-				l = e.Lyrics[verse]
-			}
-			switch {
-			case len(e.Notes) == 0:
-			case l.Hold:
-				w.WriteString(" _")
-			case l == tune.Lyric{}:
-				w.WriteString(" *")
-			case l.Hyphen:
-				w.WriteString(" " + covered.Replace(escaped(l.Text)) + "-")
-			default:
-				w.WriteString(" " + covered.Replace(escaped(l.Text)))
-			}
-		}
-		w.WriteString("\n")
-	}
-}
-
-// covered covers what has a meaning of its own under the music (ABC 2.1, 5.1).
-var covered = strings.NewReplacer("~", `\~`, " ", "~", "-", `\-`, "_", `\_`, "*", `\*`, "|", `\|`)
-
-// escaped covers what has a meaning of its own in a text (ABC 2.1, 8.2).
-func escaped(s string) string {
-	if !strings.ContainsAny(s, `\%&`) {
-		return s
-	}
-	return strings.NewReplacer(`\`, `\\`, "%", `\%`, "&", `\&`).Replace(s)
-}
-
-// meterText, keyText, tempoText and voiceText are what stands after M:, K:, Q:
-// and V:.
-func meterText(m tune.Meter) string {
-	if m.Beats == 0 {
-		return "none"
-	}
-	return m.Text
-}
-
-// keyText makes "D phrygian with F#, C natural" "D phrygian ^f =c", and what has
-// accidentals and no mode exp.
-func keyText(k pitch.Key) string {
-	name, list, _ := strings.Cut(k.Name, " with ")
-	tonic, mode, _ := strings.Cut(name, " ")
-	switch {
-	case name == noSignature && list == "":
-		return "none"
-	case name == noSignature:
-		name = "exp"
-	case mode == "":
-		name = tonic + " exp"
-	}
-	for _, item := range strings.Split(list, ", ") {
-		if p, ok := pitch.Parse(strings.TrimSuffix(item, " natural") + "4"); ok {
-			name += " " + [...]string{"__", "_", "=", "^", "^^"}[p.Alter+2] + strings.ToLower("CDEFGAB"[p.Letter:p.Letter+1])
-		}
-	}
-	return name
-}
-
-func tempoText(q tune.Tempo) string {
-	text := ""
-	if q.Words != "" {
-		text = `"` + escaped(q.Words) + `"`
-	}
-	if q.Beats > 0 {
-		text += " " + number(q.Beat.N) + "/" + number(q.Beat.D) + "=" + number(q.Beats)
-	}
-	return strings.TrimSpace(text)
-}
-
-func voiceText(v tune.Voice) string {
-	text := v.ID
-	if v.Name != "" {
-		text += ` name="` + escaped(v.Name) + `"`
-	}
-	if v.Clef != "" {
-		text += " clef=" + v.Clef
-	}
-	return text
 }

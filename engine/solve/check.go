@@ -141,13 +141,14 @@ func take(holds *[4]holding, s *score.Score, r *rule.Rules, i int) (plan.Misfit,
 			m.Kind = plan.FingerNotInUse
 			return m, false
 		}
+		if h := holds[f]; h.since > 0 && h.string != n.String {
+			m.Kind, m.With, m.Other = plan.TwoStrings, h.since-1, f
+			return m, false
+		}
 		for g, h := range holds {
 			m.With, m.Other = h.since-1, g
 			switch {
 			case h.since == 0 || part && h.since == i+1 && g != f:
-			case g == f && h.string != n.String:
-				m.Kind = plan.TwoStrings
-				return m, false
 			case g < f && n.String > h.string || g > f && n.String < h.string || g != f && n.String == h.string && h.since == i+1:
 				m.Kind = plan.OutOfOrder
 				return m, false

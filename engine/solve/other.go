@@ -11,21 +11,70 @@ import (
 )
 
 // What is looked for besides near-ties, all guesses: so many ways, so many that
-// begin at one note, and none that costs more than two placings.
+// begin at one note, none that costs more than two placings, and none that changes
+// notes so many events from the one it is about.
 const (
 	enoughOthers = 16
 	enoughHere   = 3
 	dearest      = 48 * plan.Charge
+	widest       = 8
 )
 
-// Others gives the other ways to play parts of a tune that a person would call
-// different, the cheapest first. p is the plan of s that is shown. A way differs
-// in fingers, or in where the hand is set; outside From and To it is the plan. Left
-// out are ways that cost more than the best one with the same changes (who takes
-// them would change more), ways that are two others side by side and cost no
-// less than both, and of those that have the same fingers all but the cheapest. All
-// near-ties are there; of the rest a few, none of them with all that another changes.
+// NearTies gives the other ways to play parts of a tune, within plan.NearTie, that
+// a person would call different, the cheapest first. p is the plan of s that is
+// shown. A way differs in fingers, or in where the hand is set; outside From and To
+// it is the plan, but that it is taken every time its notes come. Left out are
+// ways that cost more than the best one with the same fingers and placings changed
+// (who takes them would change more), ways that are two others side by side and
+// cost no less than both, and of those that have the same fingers from one note to
+// another all but the cheapest. All others are there.
+func NearTies(s score.Score, r rule.Rules, p *plan.Plan) []plan.Other {
+	v := retraced(s, r, p)
+	if v == nil {
+		return nil
+	}
+	return nearTies(v, p, newDetours(v, p, dearest))
+}
+
+func nearTies(v *solver, p *plan.Plan, far *detours) []plan.Other {
+	near := newDetours(v, p, plan.NearTie)
+	found := near.different(near.all())
+	for i := range found {
+		found[i].Tip = far.tip(&found[i])
+	}
+	return found
+}
+
+// Others gives the near-ties and, after them, some dearer ways: of each note with
+// each other finger, and of each placing, the cheapest, if it does not have all the
+// changes of one before it.
 func Others(s score.Score, r rule.Rules, p *plan.Plan) []plan.Other {
+	v := retraced(s, r, p)
+	if v == nil {
+		return nil
+	}
+	wide := newDetours(v, p, dearest)
+	found := nearTies(v, p, wide)
+	if len(found) >= enoughOthers {
+		return found
+	}
+	for _, o := range wide.different(wide.each()) {
+		here, more := 0, false
+		for i := range found {
+			if found[i].From == o.From {
+				here++
+			}
+			more = more || !slices.ContainsFunc(found[i].Changes, func(c plan.Change) bool { return !slices.Contains(o.Changes, c) })
+		}
+		if !o.Near && !more && here < enoughHere && len(found) < enoughOthers {
+			found = append(found, o)
+		}
+	}
+	return found
+}
+
+// retraced works out what a plan was chosen from; nil if it is no plan of the score.
+func retraced(s score.Score, r rule.Rules, p *plan.Plan) *solver {
 	if len(p.Events) == 0 || len(p.Events) != len(s.Events) {
 		return nil
 	}
@@ -35,39 +84,7 @@ func Others(s score.Score, r rule.Rules, p *plan.Plan) []plan.Other {
 		return nil
 	}
 	v.backward()
-	var found []plan.Other
-	near := newDetours(v, p, plan.NearTie)
-	found = near.different(near.all())
-	for limit := 2 * plan.NearTie; len(found) < enoughOthers && limit <= dearest; limit += plan.NearTie {
-		wide := newDetours(v, p, limit)
-		found = some(wide.different(wide.all()))
-	}
-	far := newDetours(v, p, dearest)
-	for i := range found {
-		if found[i].Near {
-			found[i].Tip = far.tip(&found[i])
-		}
-	}
-	return found
-}
-
-// some keeps all near-ties and as many of the rest as is enough: of these none
-// that has all the changes of another that is kept.
-func some(list []plan.Other) []plan.Other {
-	kept := list[:0]
-	for _, o := range list {
-		here, more := 0, false
-		for i := range kept {
-			if kept[i].From == o.From {
-				here++
-			}
-			more = more || !slices.ContainsFunc(kept[i].Changes, func(c plan.Change) bool { return !slices.Contains(o.Changes, c) })
-		}
-		if o.Near || !more && here < enoughHere && len(kept) < enoughOthers {
-			kept = append(kept, o)
-		}
-	}
-	return kept
+	return v
 }
 
 // detours looks for ways that leave the plan shown at one event and come back to
@@ -80,7 +97,10 @@ type detours struct {
 	gaps  []junction // by gap
 	along [][]int64  // by gap and state before it: least from the start, played as shown
 	rest  [][]int64  // by gap and state before it: least to the end, played as shown
-	looks int        // how many more states of affairs are looked at
+	soFar [][]int64  // the same, but played in any way where no bar comes again
+	toGo  [][]int64
+	twins [][]int // by event: those that go with it
+	looks int     // how many more states of affairs are looked at
 	found []detour
 }
 
@@ -114,17 +134,21 @@ const mostFollowed = 2000
 func newDetours(v *solver, p *plan.Plan, limit plan.Cost) *detours {
 	n := len(v.s.Events)
 	d := &detours{v: v, p: p, limit: int64(limit), base: int64(p.Cost), gaps: make([]junction, n+1),
-		along: make([][]int64, n+2), rest: make([][]int64, n+2), looks: mostFollowed * (n + 1)}
+		along: make([][]int64, n+2), rest: make([][]int64, n+2), soFar: make([][]int64, n+2), toGo: make([][]int64, n+2),
+		looks: mostFollowed * (n + 1)}
 	for j := range d.gaps {
 		d.gaps[j] = d.junction(j, v.lanes(j, d.base+d.limit))
 	}
-	d.along[0] = []int64{0}
+	d.pair()
+	d.along[0], d.soFar[0] = []int64{0}, []int64{0}
 	for j := range d.gaps {
 		d.along[j+1] = d.onward(j, d.along[j], d.gaps[j].shown)
+		d.soFar[j+1] = d.over(j, d.soFar[j], d.free)
 	}
-	d.rest[n+1] = []int64{0}
+	d.rest[n+1], d.toGo[n+1] = []int64{0}, []int64{0}
 	for j := n; j >= 0; j-- {
-		d.rest[j] = d.back(j, d.rest[j+1])
+		d.rest[j] = d.back(j, d.rest[j+1], func(j, way int) bool { return way == d.gaps[j].shown })
+		d.toGo[j] = d.back(j, d.toGo[j+1], d.free)
 	}
 	return d
 }
@@ -177,15 +201,35 @@ func (d *detours) onward(j int, before []int64, way int) []int64 {
 	return after
 }
 
-// back carries the least costs to the end back over gap j, played as shown.
-func (d *detours) back(j int, after []int64) []int64 {
+// over is onward where the event after the gap may be played in several ways.
+func (d *detours) over(j int, before []int64, allowed func(j, way int) bool) []int64 {
+	after := slices.Repeat([]int64{most}, d.states(j+1))
+	for way, lanes := range d.gaps[j].lanes {
+		if allowed(j, way) {
+			for _, l := range lanes {
+				after[l.to] = min(after[l.to], before[l.from]+l.cost)
+			}
+		}
+	}
+	return after
+}
+
+// back carries the least costs to the end back over gap j.
+func (d *detours) back(j int, after []int64, allowed func(j, way int) bool) []int64 {
 	before := slices.Repeat([]int64{most}, d.states(j))
-	if k := &d.gaps[j]; k.shown >= 0 {
-		for _, l := range k.lanes[k.shown] {
-			before[l.from] = min(before[l.from], after[l.to]+l.cost)
+	for way, lanes := range d.gaps[j].lanes {
+		if allowed(j, way) {
+			for _, l := range lanes {
+				before[l.from] = min(before[l.from], after[l.to]+l.cost)
+			}
 		}
 	}
 	return before
+}
+
+// free allows any way but where a bar comes again, which stays as it is shown.
+func (d *detours) free(j, way int) bool {
+	return j == len(d.twins) || len(d.twins[j]) == 0 || way == d.gaps[j].shown
 }
 
 // together is the least sum of what leads to a state and what follows it.
@@ -299,13 +343,12 @@ func (d *detours) parted(t trail, e int, extra int64) bool {
 // different makes of detours what a person would call different, in order: by
 // cost, then by how many events differ, then from the start of the tune.
 func (d *detours) different(list []detour) []plan.Other {
-	twins := d.twins()
 	var all []plan.Other
 	for _, t := range list {
 		if d.best(t) < t.extra {
 			continue
 		}
-		if o, ok := d.other(t, twins); ok {
+		if o, ok := d.other(t); ok {
 			all = append(all, o)
 		}
 	}
@@ -325,7 +368,8 @@ func (d *detours) different(list []detour) []plan.Other {
 // whatever it does elsewhere.
 func (d *detours) best(t detour) int64 {
 	return d.least(t.first, t.first+len(t.ways)-1, func(j, way int) bool {
-		return d.gaps[j].ways[way].has(d.gaps[j].ways[t.ways[j-t.first]], d.shown(j))
+		mine := t.ways[j-t.first]
+		return d.gaps[j].ways[way].has(d.gaps[j].ways[mine], d.shown(j)) && (mine != d.gaps[j].shown || d.free(j, way))
 	})
 }
 
@@ -343,31 +387,79 @@ func (x taking) has(other, shown taking) bool {
 // least is what the cheapest plan costs more in which the events from one to
 // another are played in ways that are allowed.
 func (d *detours) least(first, last int, allowed func(j, way int) bool) int64 {
-	costs := make([]int64, d.states(first))
-	for k := range costs {
-		costs[k] = d.v.soFar(first, int32(k))
-	}
+	costs := d.soFar[first]
 	for j := first; j <= last; j++ {
-		after := slices.Repeat([]int64{most}, d.states(j+1))
-		for way, lanes := range d.gaps[j].lanes {
-			for _, l := range lanes {
-				if allowed(j, way) {
-					after[l.to] = min(after[l.to], costs[l.from]+l.cost)
-				}
+		costs = d.over(j, costs, allowed)
+	}
+	if sum := together(costs, d.toGo[last+1]); sum < most {
+		return sum - d.base
+	}
+	return most
+}
+
+// each gives for every event and every other way to play it the cheapest detour
+// that has it.
+func (d *detours) each() []detour {
+	for e := range d.v.s.Events {
+		for way := range d.gaps[e].ways {
+			if way != d.gaps[e].shown {
+				d.cheapest(e, way)
 			}
 		}
-		costs = after
 	}
-	least := most
-	for k, c := range costs {
-		least = min(least, c+d.v.toGo(last+1, int32(k)))
+	return d.found
+}
+
+// cheapest finds the cheapest detour in which event e is played in one way.
+func (d *detours) cheapest(e, way int) {
+	first, last := max(0, e-widest), min(e+widest, len(d.v.s.Events)-1)
+	costs := [][]int64{d.along[first]}
+	for j := first; j <= last; j++ {
+		costs = append(costs, d.over(j, costs[j-first], func(j, w int) bool { return j != e || w == way }))
 	}
-	return min(least-d.base, most)
+	extra := d.extra(last+1, costs[last+1-first])
+	if extra > d.limit {
+		return
+	}
+	state, to := int32(-1), extra+d.base
+	for k := range costs[last+1-first] {
+		if costs[last+1-first][k]+d.rest[last+1][k] == to {
+			state, to = int32(k), costs[last+1-first][k]
+			break
+		}
+	}
+	ways := make([]int, last+1-first)
+	for j := last; j >= first; j-- {
+		state, to, ways[j-first] = d.before(j, state, to, costs[j-first], func(w int) bool { return j != e || w == way })
+	}
+	shown := func(i int) bool { return ways[i] == d.gaps[first+i].shown }
+	from, past := 0, len(ways)
+	for shown(from) {
+		from++
+	}
+	for shown(past - 1) {
+		past--
+	}
+	d.found = append(d.found, detour{first + from, ways[from:past], extra})
+}
+
+// before goes back over gap j from a state to the one it is best reached from, as
+// shown where that is as good.
+func (d *detours) before(j int, state int32, cost int64, costs []int64, allowed func(way int) bool) (from int32, to int64, way int) {
+	way = -1
+	for w, lanes := range d.gaps[j].lanes {
+		for _, l := range lanes {
+			if l.to == state && allowed(w) && costs[l.from]+l.cost == cost && (way < 0 || w == d.gaps[j].shown && way != w) {
+				from, to, way = l.from, costs[l.from], w
+			}
+		}
+	}
+	return from, to, way
 }
 
 // other is a detour as it is taken every time its notes come; false if that
 // is not within the limit.
-func (d *detours) other(t detour, twins [][]int) (plan.Other, bool) {
+func (d *detours) other(t detour) (plan.Other, bool) {
 	o := plan.Other{From: t.first, To: t.first + len(t.ways) - 1, Extra: plan.Cost(t.extra)}
 	for i, way := range t.ways {
 		if e := t.first + i; way != d.gaps[e].shown {
@@ -376,11 +468,11 @@ func (d *detours) other(t detour, twins [][]int) (plan.Other, bool) {
 	}
 	here := len(o.Changes)
 	for _, c := range o.Changes[:here] {
-		for _, twin := range twins[c.Event] {
+		for _, twin := range d.twins[c.Event] {
 			o.Changes = d.again(o.Changes, c, twin)
 		}
 	}
-	if len(o.Changes) > here {
+	if o.Again = len(o.Changes) > here; o.Again {
 		slices.SortFunc(o.Changes, func(a, b plan.Change) int { return cmp.Compare(a.Event, b.Event) })
 		o.Extra = plan.Cost(d.cost(o.Changes))
 		o.From, o.To = d.span(o.Changes, o.From, o.To)

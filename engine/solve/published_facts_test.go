@@ -123,6 +123,12 @@ var facts = []fact{
 		return first(less(middle, low), less(x.least("0 0 0 0"), middle))
 	}},
 	{"B17", order, "a scale lifted between its sets of four is dearer than connected", in{ms: []int32{150, 300, 600}}, lessons58, lifted},
+	{"B17", legal, "a scale in sets of four by a player who lifts", in{}, lessons58, func(x trial) string {
+		const scale, sets = "0 +1 +2 +3 +4 +5 +6 +7", "4 3 2 1 | 4 3 2 1"
+		x.rules.Lifted = true
+		p, _ := solve.Best(x.write(scale), x.rules)
+		return first(unless(read(p) == sets, read(p)), unless(len(p.Placings) == 2 && p.Placings[1].Move == rule.Jump, "the hand does not lift"))
+	}},
 	{"F13", legal, "a cut with 1 2, and with 2 3", in{ms: []int32{300}}, "two schools of the cut, " + bunting, func(x trial) string {
 		for _, way := range [][]int8{{0, 1}, {1, 2}} {
 			s := x.write("0:cut 0")

@@ -9,9 +9,9 @@ import (
 	"readyhand/engine/score"
 )
 
-// twins lists for each event the others that go with it: its notes on other
+// pair lists for each event the others that go with it: its notes on other
 // passes, and in bars that come again with the same fingers.
-func (d *detours) twins() [][]int {
+func (d *detours) pair() {
 	s := &d.v.s
 	twins := make([][]int, len(s.Events))
 	join := func(a, b int) {
@@ -41,7 +41,7 @@ func (d *detours) twins() [][]int {
 			}
 		}
 	}
-	return twins
+	d.twins = twins
 }
 
 // goTogether reports whether the plan shown has the same fingers in two bars,
@@ -125,6 +125,31 @@ func Whole(s score.Score, r rule.Rules, p *plan.Plan, o *plan.Other) plan.Plan {
 			next++
 		}
 		pin(&s.Events[i], is.stroke, is.placed)
+	}
+	whole, _ := Best(s, r)
+	return whole
+}
+
+// Taken gives the best plan once a way is asked for: its fingers and its placings,
+// where they are others than those of p.
+func Taken(s score.Score, r rule.Rules, p *plan.Plan, o *plan.Other) plan.Plan {
+	s.Events = slices.Clone(s.Events)
+	for _, c := range o.Changes {
+		e := &s.Events[c.Event]
+		e.Notes = slices.Clone(e.Notes)
+		for k := range e.Notes {
+			n := &e.Notes[k]
+			if f := slices.Index(c.Stroke[:], n.String); f != p.Events[c.Event].Finger(n.String) {
+				n.Pin = int8(f + 1)
+			}
+		}
+		switch {
+		case e.Forced || c.Placed == p.Bounded(c.Event):
+		case c.Placed:
+			e.Boundary = score.Set
+		default:
+			e.Boundary = score.Stay
+		}
 	}
 	whole, _ := Best(s, r)
 	return whole

@@ -1,3 +1,6 @@
+// Package agree_test holds our reading of ABC against two other programs,
+// abc2midi and abcjs, and against invented tunes of which it is known what they
+// mean. It prints the table of what they differ in.
 package agree_test
 
 import (
@@ -147,7 +150,8 @@ func (r reading) has(where string) bool {
 	for feature := range strings.SplitSeq(where, " + ") {
 		switch {
 		case feature == anyRepeat && len(r.tune.written) != len(r.tune.played):
-		case feature == anyNewKey && slices.ContainsFunc(r.tune.features, isNewKey):
+		case feature == anyNewKey && slices.ContainsFunc(r.tune.features, isNew("key")):
+		case feature == anyNewMeter && slices.ContainsFunc(r.tune.features, isNew("meter")):
 		case slices.Contains(r.tune.features, feature):
 		default:
 			return false
@@ -158,12 +162,15 @@ func (r reading) has(where string) bool {
 
 // What several features have in common, for a row that speaks of all of them.
 const (
-	anyRepeat = "any repeat"
-	anyNewKey = "any new key"
+	anyRepeat   = "any repeat"
+	anyNewKey   = "any new key"
+	anyNewMeter = "any new meter"
 )
 
-func isNewKey(feature string) bool {
-	return strings.HasPrefix(feature, "key ") && strings.HasSuffix(feature, " line")
+func isNew(word string) func(feature string) bool {
+	return func(feature string) bool {
+		return strings.Contains(feature, word) && (strings.HasSuffix(feature, " inside the line") || strings.HasSuffix(feature, " on a line"))
+	}
 }
 
 func (r reading) String() string {

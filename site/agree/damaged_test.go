@@ -7,7 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"readyhand/engine"
+	"readyhand/engine/read"
+	"readyhand/engine/source"
 )
 
 // slips are what a slip of the hand puts into a tune.
@@ -26,7 +27,8 @@ func TestDamaged(t *testing.T) {
 			at := chance.IntN(len(text))
 			text = text[:at] + slips[chance.IntN(len(slips))] + text[at+chance.IntN(2):]
 		}
-		written, played := engine.Read(text).Notes()
+		tune, _ := read.Tune(source.NewText(text))
+		written, played := tune.Notes()
 		if len(written) > 0 {
 			heard++
 		}

@@ -112,8 +112,8 @@ func (g *inventor) lay(shape form, bar func(name byte) measure) (text string, wr
 		}
 		return all
 	}
-	written = append(play(first), play(second)...)
-	played = append(play(inOrder(shape.order)), play(inOrder(shape.other))...)
+	written = append(sorted(play(first)), sorted(play(second))...)
+	played = append(sorted(play(inOrder(shape.order))), sorted(play(inOrder(shape.other)))...)
 	return out.String(), written, played
 }
 

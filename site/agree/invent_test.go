@@ -16,7 +16,8 @@ type invented struct {
 	name     string
 	features []string // what occurs in it, by the names of the tables
 	abc      string
-	written  []sound
+	voices   []sound // in written order, voice by voice; nil if parts lie over each other
+	written  []sound // all voices together
 	played   []sound
 }
 

@@ -9,6 +9,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"readyhand/engine/read"
+	"readyhand/engine/source"
 )
 
 func replaced(from, to string) func(string) string {
@@ -45,7 +48,7 @@ func tunes() []invented {
 // in more than one way.
 var together = [][2]string{
 	{"no M: line", "meter on a line"}, {"meter on a line", "an unseen rest of a bar"}, {"meter on a line", "rests of whole bars"},
-	{"repeat", "key inside the line"}, {"unit by the meter, 3/8", "septuplet"},
+	{"compound meter inside the line", "quintuplet"}, {"seven flats", "microtones"}, {"repeat", "key inside the line"}, {"unit by the meter, 3/8", "septuplet"},
 }
 
 func named(name string) feature {
@@ -110,8 +113,12 @@ func (g *inventor) tune(row feature, n int, also ...feature) invented {
 			notes[i].midi += h.shift
 		}
 	}
-	return invented{name: fmt.Sprintf("%s, %d", row.name, n+1), features: g.used, abc: h.text(shape, text),
-		written: sorted(written), played: sorted(played)}
+	tune := invented{name: fmt.Sprintf("%s, %d", row.name, n+1), features: g.used, abc: h.text(shape, text)}
+	if shape.over == "" {
+		tune.voices = slices.Clone(written)
+	}
+	tune.written, tune.played = sorted(written), sorted(played)
+	return tune
 }
 
 // another picks a feature to go with one: never a second form or meter, and
@@ -164,6 +171,23 @@ func (h *heading) text(shape form, music string) string {
 		text = h.whole(text)
 	}
 	return text
+}
+
+// What is meant comes out exactly, voice by voice. (Where parts lie over each other
+// only their sum is held against it.)
+func TestMeant(t *testing.T) {
+	for _, tune := range tunes() {
+		if tune.voices == nil {
+			continue
+		}
+		ours, _ := read.Tune(source.NewText(tune.abc))
+		written, _ := ours.Notes()
+		got := []sound{}
+		for _, n := range written {
+			got = append(got, sound{inTicks(n.Onset), inTicks(n.Length), n.Midi})
+		}
+		assert.Equal(t, tune.voices, got, "%s\n%s", tune.name, tune.abc)
+	}
 }
 
 // Every feature occurs, alone and among others; no two tunes are the same; and
