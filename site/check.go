@@ -2,7 +2,8 @@ package main
 
 import "fmt"
 
-// runCheck is the command check: it prints every remark, and is not content
+// runCheck is the command check: it prints every remark with
+// its place in the text, and is not content
 // while there are errors.
 func runCheck(args []string, to streams) int {
 	f := settings("check", to)
@@ -15,7 +16,7 @@ func runCheck(args []string, to streams) int {
 		fmt.Fprintf(to.err, "readyhand: %v\n", err)
 		return trouble
 	}
-	write(to.out, remarks, true)
+	pointOut(to.out, remarks)
 	if anyErrors(remarks) {
 		return trouble
 	}

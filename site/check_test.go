@@ -205,3 +205,13 @@ func TestLimits(t *testing.T) {
 	assert.Contains(t, remarks[0].String(), "a.md:4:")
 	assert.Contains(t, remarks[0].String(), "too deep")
 }
+
+// A remark of check shows its place: the line, and a caret under the character.
+func TestCheckPointsAtThePlace(t *testing.T) {
+	dir := folder(t, map[string]string{"a.md": lessonText("A", "é <b>\n")})
+	_, out, _ := readyhand("", "check", dir)
+	assert.Contains(t, out, "\n    é <b>\n      ^\n")
+	assert.Equal(t, "    "+strings.Repeat("a", 100)+"\n    "+strings.Repeat(" ", 50)+"^\n", caret(strings.Repeat("a", 900), 400))
+	assert.Empty(t, caret("abc", 0))
+	assert.Empty(t, caret("abc", 9))
+}

@@ -5,7 +5,9 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"os"
 	"slices"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -62,6 +64,38 @@ func write(w io.Writer, remarks []remark, notes bool) {
 			fmt.Fprintln(w, r)
 		}
 	}
+}
+
+// pointOut prints all remarks, and under each the line it stands on, where that can be
+// read, with a caret below its place.
+func pointOut(w io.Writer, remarks []remark) {
+	name, lines := "", [][]byte(nil)
+	for _, r := range remarks {
+		fmt.Fprintln(w, r)
+		if r.file != name {
+			name = r.file
+			text, _ := os.ReadFile(r.file)
+			lines = bytes.Split(text, []byte{'\n'})
+		}
+		if r.line >= 1 && r.line <= len(lines) && utf8.Valid(lines[r.line-1]) {
+			io.WriteString(w, caret(string(bytes.TrimRight(lines[r.line-1], "\r")), r.column))
+		}
+	}
+}
+
+// beside is how many characters of a line stand beside a caret.
+const beside = 100
+
+// caret gives a line and, under it, a caret below the column, counted from 1 in
+// characters. Of a long line only what is near is shown.
+func caret(line string, column int) string {
+	all := []rune(strings.ReplaceAll(line, "\t", " "))
+	at := column - 1
+	if at < 0 || at > len(all) {
+		return ""
+	}
+	from := max(0, at-beside/2)
+	return "    " + string(all[from:min(len(all), from+beside)]) + "\n    " + strings.Repeat(" ", at-from) + "^\n"
 }
 
 // position gives the line and column of a byte of a text, from 1, the column in
