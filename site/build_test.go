@@ -364,8 +364,8 @@ func TestOnlyAFrontPage(t *testing.T) {
 	assert.True(t, anyErrors(remarks), "a warning about b.md is no lesson: %v", remarks)
 }
 
-// bare leaves the lines of a text out that check shows under its remarks.
-func bare(said string) string {
+// unindented leaves the lines of a text out that check shows under its remarks.
+func unindented(said string) string {
 	var kept strings.Builder
 	for line := range strings.Lines(said) {
 		if !strings.HasPrefix(line, "    ") {
@@ -388,11 +388,11 @@ func TestBuildSaysWhatCheckSays(t *testing.T) {
 		code, _, err := readyhand("", "build", "-engine", fakeEngine(t), "-o", filepath.Join(top, "site"), dir)
 		assert.Equal(t, trouble, checked, why)
 		assert.Equal(t, trouble, code, why)
-		assert.Equal(t, bare(said)+"readyhand: the site in "+filepath.Join(top, "site")+" is left as it was.\n", err, why)
+		assert.Equal(t, unindented(said)+"readyhand: the site in "+filepath.Join(top, "site")+" is left as it was.\n", err, why)
 		assert.Empty(t, names(t, top), why)
 	}
 	dir := folder(t, map[string]string{"a.md": lessonText("A", "[x](no.md)\n"+aTune)})
 	_, said, _ := readyhand("", "check", dir)
 	_, _, err := readyhand("", "build", "-engine", "none.wasm", "-o", filepath.Join(t.TempDir(), "site"), dir)
-	assert.True(t, strings.HasPrefix(err, bare(said)), "the remarks come with another error too: %s", err)
+	assert.True(t, strings.HasPrefix(err, unindented(said)), "the remarks come with another error too: %s", err)
 }
