@@ -139,7 +139,7 @@ budgets: engine
 	} | $(GO) run ./site/budgets
 
 prove:
-	@echo "100,000 random tunes against the oracle: some six minutes on two cores"
+	@echo "100,000 random tunes against the oracle: some eight minutes with two cores to itself"
 	@time $(GO) test -timeout 60m ./engine/solve -run 'Oracle$$' -cases 100000 -v
 
 ablate:

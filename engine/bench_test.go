@@ -121,6 +121,27 @@ func BenchmarkEveryOrnament(b *testing.B) {
 	b.ReportMetric(float64(offered), "ornaments")
 }
 
+// BenchmarkFinder is what may be played on every note of the same tune, both hands,
+// of the ornaments whose names the trade shares: once the tune is planned.
+func BenchmarkFinder(b *testing.B) {
+	a := engine.Read(bothHands(32)).Answer()
+	found := 0
+	b.ReportAllocs()
+	for b.Loop() {
+		found = len(a.Finder(0)) + len(a.Finder(1))
+	}
+	b.ReportMetric(float64(found), "ornaments")
+}
+
+// BenchmarkAsked is what may be played on one note, as its panel tells it.
+func BenchmarkAsked(b *testing.B) {
+	p := engine.Open([]string{bothHands(32)}, "", "")
+	p.Markup(0)
+	for b.Loop() {
+		p.Do("why@b1-50")
+	}
+}
+
 // BenchmarkGrowth is the plan of one hand for 10 and 100 times the notes:
 // nanoseconds a note should stay as they are.
 func BenchmarkGrowth(b *testing.B) {

@@ -7,6 +7,7 @@ package engine
 import (
 	"readyhand/engine/choice"
 	"readyhand/engine/harp"
+	"readyhand/engine/ornament"
 	"readyhand/engine/plan"
 	"readyhand/engine/read"
 	"readyhand/engine/rule"
@@ -24,11 +25,19 @@ type Block struct {
 	Hands   tune.Tune       // as two hands play it: one voice, or the right hand's and the left's
 	Own     choice.Choice   // what its own %%ready lines ask
 	Remarks []source.Remark // what reading had to say
+
+	charts *charted // it holds a chart and no tune; else nil
 }
+
+// IsChart reports whether a block holds a chart and no tune.
+func (b *Block) IsChart() bool { return b.charts != nil }
 
 // Read reads one tune in ABC with its %%ready lines.
 func Read(abc string) Block {
 	b := Block{Text: source.NewText(abc)}
+	if b.Text.Line(1) == ChartLine {
+		return readChart(b.Text)
+	}
 	var own, hands []source.Remark
 	b.Tune, b.Remarks = read.Tune(b.Text)
 	b.Hands, hands = vary.Hands(b.Tune)
@@ -46,6 +55,7 @@ type Answer struct {
 	Hands   []Hand
 	Verdict *Verdict        // of the fingering asked for, where there is one for every note; else nil
 	Remarks []source.Remark // of reading and of playing, in the order of the text
+	Chart   *Chart          // of a block that holds one and no tune; else nil
 }
 
 // Ornament is one ornament of a score, for those who know only this package.
@@ -53,6 +63,10 @@ type Ornament = score.Ornament
 
 // Event is one moment of a score, for those who know only this package.
 type Event = score.Event
+
+// KnownFingering is a fingering that others have written down, for those who know only
+// this package.
+type KnownFingering = ornament.Fingering
 
 // Charge is one charge as a cost, and Unplayable the cost of what cannot be played,
 // for those who know only this package.
@@ -88,7 +102,7 @@ func Check(sentence string) (message, suggestion string, ok bool) {
 // ("tuning C", "cut@12 off"; see choice). A sentence that cannot be obeyed is
 // an error among the remarks, and is left out.
 func (b Block) Answer(sentences ...string) Answer {
-	var c choice.Choice
+	c := b.Own.Nothing() // it knows what the tune defines
 	var faults []source.Remark
 	for _, s := range sentences {
 		changed, fault := choice.Do(c, s)
@@ -107,6 +121,9 @@ func (b Block) Answer(sentences ...string) Answer {
 // as before, the plan of before still holds.
 func (b Block) answer(reader choice.Choice, before *Answer) Answer {
 	c := reader.Over(b.Own)
+	if b.IsChart() {
+		return Answer{Block: b, Choice: c, Harp: c.Harp(), Remarks: b.Remarks, Chart: chart(c, b.charts.names)}
+	}
 	b, moved := b.transposed(c)
 	a := Answer{Block: b, Choice: c, Harp: c.Harp(), Tempo: b.Tune.Tempo, Remarks: append(moved, b.Remarks...)}
 	if quarter, ok := c.Tempo(); ok {
@@ -144,6 +161,9 @@ func (b Block) score(c choice.Choice, voice int) (Hand, []source.Remark) {
 	s, remarks := vary.Score(b.Hands, voice, c, on, hd)
 	return Hand{Rules: rule.Rules{Charges: rule.Usual(), Harp: on, Hand: hd, Lifted: c.Lifted()}, given: s}, remarks
 }
+
+// Sharing is what keeping every decision open costs the tune without its ornaments.
+func (h *Hand) Sharing() plan.Cost { return solve.Sharing(h.Score, h.Rules, &h.Plan) }
 
 // serves reports whether the plan of a hand is also the plan of another.
 func (h *Hand) serves(other *Hand) bool {

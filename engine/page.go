@@ -60,9 +60,13 @@ func Open(blocks []string, address, kept string) Page {
 
 func open(course Course, blocks []string, address, kept string) Page {
 	p := Page{kept: kept}
-	own, _ := choice.Parse(kept)
+	for i, text := range blocks {
+		p.blocks = append(p.blocks, course.Read(text))
+		p.choice = p.choice.Knowing(name(i), p.blocks[i].Own)
+	}
+	own, _ := p.choice.Read(kept)
 	own = own.Kept()
-	said, dropped := choice.ParseAddress(address)
+	said, dropped := p.choice.ReadAddress(address)
 	for _, d := range dropped {
 		p.notes = append(p.notes, "A part of this page's address could not be read and was left out: "+d.Message)
 	}
@@ -71,16 +75,13 @@ func open(course Course, blocks []string, address, kept string) Page {
 	if said.OnlyHarp().Empty() {
 		p.choice = said.Over(own)
 	}
-	for _, text := range blocks {
-		p.blocks = append(p.blocks, course.Read(text))
-	}
 	p.shown = make([]*shown, len(blocks))
 	return p
 }
 
 // theirs reports whether the address brought another harp than the one kept.
 func (p Page) theirs() bool {
-	own, _ := choice.Parse(p.kept)
+	own, _ := p.choice.Nothing().Read(p.kept)
 	return !own.OnlyHarp().Empty() && !sameHarp(own, p.choice)
 }
 
@@ -109,11 +110,20 @@ func (p Page) show(i int) *shown {
 	} else {
 		s.answer = p.blocks[i].answer(c, nil)
 	}
-	v := s.answer.view(name(i), nil)
+	var notes []string
+	theirs := i == 0 && p.theirs()
 	if i == 0 {
-		v.Notes, v.Theirs = p.notes, p.theirs()
+		notes = p.notes
 	}
-	s.parts, s.why = draw.Block(v), v.Why
+	if x := s.answer.Chart; x != nil {
+		v := x.view(name(i), &s.answer)
+		v.Notes, v.Theirs = notes, theirs
+		s.parts = draw.ChartBlock(v)
+	} else {
+		v := s.answer.view(name(i), notes)
+		v.Theirs = theirs
+		s.parts, s.why = draw.Block(v), v.Why
+	}
 	p.shown[i] = s
 	return s
 }
@@ -163,7 +173,7 @@ func (p Page) Do(command string) (Page, Change) {
 	case "as written":
 		next.choice = p.choice.Kept()
 	case "my harp":
-		own, _ := choice.Parse(p.kept)
+		own, _ := p.choice.Nothing().Read(p.kept)
 		next.choice = p.choice.WithoutHarp().Over(own.OnlyHarp())
 	default:
 		said, plain, fault := p.obey(command)
@@ -184,7 +194,7 @@ func (p Page) Do(command string) (Page, Change) {
 // house that of which it was said, whole, and what was kept of the other. A house
 // fingering that is only the course's own again need not be kept.
 func (p Page) keep(said, plain choice.Choice) string {
-	own, _ := choice.Parse(p.kept)
+	own, _ := p.choice.Nothing().Read(p.kept)
 	harp, house := own.OnlyHarp(), own.OnlyHouse()
 	if now := said.OnlyHarp(); !now.Equal(p.choice.OnlyHarp()) {
 		harp = now
@@ -267,13 +277,13 @@ func place(command string) (block, written int, ok bool) {
 // the tune, or the usual harp, has without it: so that the address holds what
 // differs. What is offered, and a harp other than the usual, is never left out.
 func (p Page) plain(c choice.Choice, command string) choice.Choice {
-	subject := choice.Subject(command)
+	subject := c.Subject(command)
 	if strings.HasPrefix(subject, "offer") || subject == "transpose" && command != "transpose 0" {
 		return c // a key that cannot be is to be told of
 	}
 	said := strings.Split(c.String(), ";")
-	rest := slices.DeleteFunc(slices.Clone(said), func(sentence string) bool { return choice.Subject(sentence) == subject })
-	d, dropped := choice.Parse(strings.Join(rest, ";"))
+	rest := slices.DeleteFunc(slices.Clone(said), func(sentence string) bool { return c.Subject(sentence) == subject })
+	d, dropped := c.Nothing().Read(strings.Join(rest, ";"))
 	if len(dropped) == 0 && sameHarp(c, d) && p.same(c, d) {
 		return d
 	}
@@ -286,6 +296,9 @@ func (p Page) same(c, d choice.Choice) bool {
 		x, y := c.InBlock(name(i)).Over(b.Own), d.InBlock(name(i)).Over(b.Own)
 		if x.Equal(y) {
 			continue
+		}
+		if b.IsChart() && (x.Hand("right") != y.Hand("right") || x.Lifted() != y.Lifted() || !x.OnlyHouse().Equal(y.OnlyHouse())) {
+			return false
 		}
 		whyX, askedX := x.Why()
 		whyY, askedY := y.Why()

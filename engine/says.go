@@ -20,6 +20,9 @@ func (p Page) says(before Page, changed []int, command string) string {
 		return p.saysAll(before, changed)
 	}
 	i := changed[0]
+	if p.blocks[i].IsChart() {
+		return "The chart is worked out anew."
+	}
 	was, now := &before.show(i).answer, &p.show(i).answer
 	if asks(command) {
 		if why := p.show(i).why; why != nil {
@@ -56,7 +59,15 @@ const mostNews = 2
 
 // saysAll speaks of all tunes of a page at once, as when the harp is another.
 func (p Page) saysAll(before Page, changed []int) string {
-	moved := 0
+	moved, tunes := 0, 0
+	for i := range p.blocks {
+		if !p.blocks[i].IsChart() {
+			tunes++
+		}
+	}
+	if tunes == 0 {
+		return "The charts are worked out anew."
+	}
 	for _, i := range changed {
 		lines := p.show(i).answer.moves(&before.show(i).answer)
 		if len(lines) > 0 && lines[0] != explain.NothingMoves {
@@ -69,10 +80,10 @@ func (p Page) saysAll(before Page, changed []int) string {
 	case 1:
 		return "Fingers move in one of the tunes on this page."
 	}
-	if moved == len(p.blocks) {
+	if moved == tunes {
 		return "Fingers move in all " + strconv.Itoa(moved) + " tunes on this page."
 	}
-	return "Fingers move in " + strconv.Itoa(moved) + " of the " + strconv.Itoa(len(p.blocks)) + " tunes on this page."
+	return "Fingers move in " + strconv.Itoa(moved) + " of the " + strconv.Itoa(tunes) + " tunes on this page."
 }
 
 // moves tells what moved since another answer, hand by hand.
@@ -88,20 +99,21 @@ func (a *Answer) moves(before *Answer) []string {
 	return words
 }
 
-// pinned tells what a finger that was just asked for costs.
+// pinned tells what a finger or a setting of the hand costs that was just asked for.
 func (a *Answer) pinned(before *Answer, command string) []string {
-	word, finger, _ := strings.Cut(command, " ")
+	finger, placing, asks := asksFor(command)
 	_, written, ok := place(command)
-	if !ok || !strings.HasPrefix(word, "finger@") || finger == "free" || strings.Contains(finger, ";") {
+	if !ok || !asks {
 		return nil
 	}
 	for k := range a.Hands {
 		if k >= len(before.Hands) || !a.Hands[k].Score.Plays(written) {
 			continue
 		}
-		extra := a.Hands[k].Plan.Cost - before.Hands[k].Plan.Cost
-		if effort := explain.Effort(extra); extra > 0 && effort != "0" {
-			return []string{"You may keep " + finger + " here; it takes " + effort + " more effort."}
+		if said := a.Hands[k].costly(&before.Hands[k], written, placing); said != "" && placing {
+			return []string{said}
+		} else if said != "" {
+			return []string{"You may keep " + finger + " here. " + said}
 		}
 	}
 	return nil

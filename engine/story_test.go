@@ -41,7 +41,8 @@ func files(t *testing.T, pattern string) []string {
 }
 
 // TestStories: a tune, what is chosen, the house fingerings of its course if it has
-// any, and the whole answer, to be read by a musician. A story is under 60 lines.
+// any, and the whole answer, to be read by a musician; with a chapter of that name
+// also what the finder tells. A story is under 60 lines.
 func TestStories(t *testing.T) {
 	for _, name := range files(t, "../testdata/stories/*.txt") {
 		t.Run(strings.TrimSuffix(filepath.Base(name), ".txt"), func(t *testing.T) {
@@ -55,6 +56,7 @@ func TestStories(t *testing.T) {
 				line, _ := got.Block.Text.Position(r.From)
 				answer += r.Severity.String() + " in line " + strconv.Itoa(line) + ": " + r.Message + " " + r.Suggestion + "\n"
 			}
+			_, finds := part["finder"]
 			if *update {
 				whole := sentence + "\n\n--- tune\n" + part["tune"] + "\n"
 				if part["house"] != "" {
@@ -63,10 +65,16 @@ func TestStories(t *testing.T) {
 				if len(ways) > 0 {
 					whole += "--- ways\n" + part["ways"] + "\n"
 				}
-				require.NoError(t, os.WriteFile(name, []byte(whole+"--- answer\n"+answer), 0o644))
+				if whole += "--- answer\n" + answer; finds {
+					whole += "\n--- finder\n" + got.FinderText()
+				}
+				require.NoError(t, os.WriteFile(name, []byte(whole), 0o644))
 				return
 			}
 			assert.Equal(t, part["answer"], answer, sentence)
+			if finds {
+				assert.Equal(t, part["finder"], strings.Trim(got.FinderText(), "\n")+"\n", sentence)
+			}
 			assert.Less(t, strings.Count(text, "\n"), 60, "a story is short")
 		})
 	}

@@ -44,6 +44,22 @@ func (a Answer) Text() string {
 	return text
 }
 
+// Proof says, hand by hand, how it is known that no fingering takes less effort.
+func (a Answer) Proof() string {
+	text := ""
+	for i := range a.Hands {
+		h := &a.Hands[i]
+		said := explain.Proof(&h.Score, &h.Plan)
+		if said != "" && len(a.Hands) > 1 {
+			said = strings.ToUpper(h.Rules.Hand.Name[:1]) + h.Rules.Hand.Name[1:] + " hand. " + said
+		}
+		if said != "" {
+			text += said + "\n"
+		}
+	}
+	return text
+}
+
 // mostTies is how many near-ties are told in words; the rest are counted.
 const mostTies = 8
 

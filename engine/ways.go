@@ -75,6 +75,13 @@ func (h *Hand) near() []plan.Other {
 type others struct {
 	known bool
 	near  []plan.Other
+
+	drilled bool
+	drills  []Drill
+	called  []called // what may be called late, once it was asked for
+
+	shares bool // shared is known
+	shared string
 }
 
 // stands reports whether who takes a way has just that way: where notes come again,

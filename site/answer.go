@@ -49,12 +49,20 @@ func (a asked) answer(to streams) int {
 	write(to.err, remarks, true)
 	switch {
 	case a.json:
-		if err := writeJSON(to.out, found, remarks); err != nil {
+		if err := writeJSON(to.out, found, remarks, a.finder, a.practice(found)); err != nil {
 			fmt.Fprintf(to.err, "readyhand: %v\n", err)
 			return trouble
 		}
+	case a.lost == nil && (a.drills || a.calls):
+		a.words(found, to)
 	case a.lost == nil:
 		fmt.Fprint(to.out, found.Text())
+		if a.finder {
+			fmt.Fprint(to.out, "\n"+found.FinderText())
+		}
+		if proof := found.Proof(); proof != "" {
+			fmt.Fprint(to.out, "\n"+proof)
+		}
 	}
 	if anyErrors(remarks) {
 		return trouble

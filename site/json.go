@@ -17,7 +17,9 @@ type planJSON struct {
 	Harp    harpJSON     `json:"harp"`
 	Tempo   tempoJSON    `json:"tempo"`
 	Hands   []handJSON   `json:"hands"`
-	Check   *checkJSON   `json:"check,omitempty"` // of a fingering of all notes, from -fingering or from the tune
+	Check   *checkJSON   `json:"check,omitempty"`  // of a fingering of all notes, from -fingering or from the tune
+	Drills  *[]drillJSON `json:"drills,omitempty"` // with -drills
+	Calls   *callsJSON   `json:"calls,omitempty"`  // with -calls
 	Remarks []remarkJSON `json:"remarks"`
 }
 
@@ -39,11 +41,13 @@ type handJSON struct {
 	Cost       charge         `json:"cost"`
 	Sharing    charge         `json:"sharing"`
 	Recurrence recurrenceJSON `json:"recurrence"`
+	Proof      proofJSON      `json:"certificate"`
 	Notes      []noteJSON     `json:"notes"`
 	Placings   []placingJSON  `json:"placings"`
 	Sites      []siteJSON     `json:"sites"`
 	House      []houseJSON    `json:"house"`
 	Others     []otherJSON    `json:"alternatives"`
+	Finder     []findJSON     `json:"finder,omitempty"` // with -finder
 }
 
 type otherJSON struct {
@@ -75,6 +79,13 @@ type recurrenceJSON struct {
 	Extra   charge `json:"extra"`
 	Gap     charge `json:"gap"`     // of extra, what is not proved to be needed
 	Figures int    `json:"figures"` // different bars that come again
+}
+
+// proofJSON is how many moments of a hand's part were checked, and the least that any
+// fingering could cost.
+type proofJSON struct {
+	Moments int    `json:"moments"`
+	Least   charge `json:"least"`
 }
 
 type noteJSON struct {
@@ -143,8 +154,8 @@ func (c charge) MarshalJSON() ([]byte, error) {
 }
 
 // writeJSON prints an answer, and the remarks at their places in the file it
-// stands in.
-func writeJSON(w io.Writer, a engine.Answer, remarks []remark) error {
+// stands in; with what may be played on each note, if that is asked for.
+func writeJSON(w io.Writer, a engine.Answer, remarks []remark, finder bool, more ...func(*planJSON)) error {
 	out := planJSON{
 		Title: a.Block.Tune.Title,
 		Harp: harpJSON{Strings: len(a.Harp.Strings), Lowest: a.Lowest(), Tuning: a.Harp.Tuning,
@@ -153,8 +164,12 @@ func writeJSON(w io.Writer, a engine.Answer, remarks []remark) error {
 		Hands:   []handJSON{},
 		Remarks: []remarkJSON{},
 	}
-	for _, h := range a.Hands {
-		out.Hands = append(out.Hands, newHandJSON(h, a.Tempo.QuarterMS))
+	for i, h := range a.Hands {
+		hand := newHandJSON(h, a.Tempo.QuarterMS)
+		if finder {
+			hand.Finder = newFinderJSON(a.Finder(i))
+		}
+		out.Hands = append(out.Hands, hand)
 	}
 	if v := a.Verdict; v != nil {
 		out.Check = &checkJSON{v.Playable, newCharge(int64(v.Extra)), v.Reasons}
@@ -162,14 +177,18 @@ func writeJSON(w io.Writer, a engine.Answer, remarks []remark) error {
 	for _, r := range remarks {
 		out.Remarks = append(out.Remarks, remarkJSON{r.line, r.column, string(r.severity), r.message, r.suggestion})
 	}
+	for _, add := range more {
+		add(&out)
+	}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	return enc.Encode(out)
 }
 
 func newHandJSON(h engine.Hand, quarterMS int32) handJSON {
-	out := handJSON{Hand: h.Rules.Hand.Name, Cost: charge(h.Plan.Cost), Sharing: charge(h.Plan.Sharing),
+	out := handJSON{Hand: h.Rules.Hand.Name, Cost: charge(h.Plan.Cost), Sharing: charge(h.Sharing()),
 		Recurrence: recurrenceJSON{charge(h.Plan.Likeness.Extra), charge(h.Plan.Likeness.Gap), h.Plan.Likeness.Figures},
+		Proof:      proofJSON{h.Plan.Proof.Moments, charge(h.Plan.Proof.Least)},
 		Notes:      []noteJSON{}, Placings: []placingJSON{}, Sites: []siteJSON{}, House: []houseJSON{}, Others: []otherJSON{}}
 	for k, p := range h.Plan.Placings {
 		pj := placingJSON{ID: k + 1, First: firstID(h, p.First), Last: lastID(h, p.Last),
@@ -292,10 +311,11 @@ func (own *placingJSON) holds(n *noteJSON, finger int, from string, h engine.Han
 }
 
 // strokeLength is how many milliseconds pass until the stroke after stroke n of
-// an ornament, or until its note: to the note's end where it follows the note.
+// an ornament, or until its note: to the note's end where it follows the note or
+// is struck with it.
 func strokeLength(o engine.Ornament, n int, after bool, length int32) int32 {
 	end := o.Delay
-	if after {
+	if after || o.Delay == 0 {
 		end = length
 	}
 	if n+1 < len(o.Strokes) {
@@ -316,6 +336,9 @@ func reduced(n, d int64) [2]int64 {
 	}
 	if a == 0 {
 		return [2]int64{0, 1}
+	}
+	if a < 0 != (d < 0) { // a stroke before the first beat
+		a = -a
 	}
 	return [2]int64{n / a, d / a}
 }

@@ -29,7 +29,7 @@ func commands() []command {
 		{"build", "[-o FOLDER] [-engine FILE] [CONTENT]", "make the site from the lessons", [][2]string{content}, runBuild},
 		{"serve", "[-o FOLDER] [-engine FILE] [-port NUMBER] [CONTENT]", "show the site here and follow what you write", [][2]string{content}, runServe},
 		{"check", "[CONTENT]", "say what is wrong in the lessons, and where", [][2]string{content}, runCheck},
-		{"plan", "[-tune NUMBER] [-do SENTENCE] [-fingering FINGERS] [-json] [-notes -json] FILE", "finger one tune, from ABC or from a lesson",
+		{"plan", "[-tune NUMBER] [-do SENTENCE] [-fingering FINGERS] [-json] [-notes -json] FILE | -chart [-json]", "finger one tune, from ABC or from a lesson",
 			[][2]string{{"FILE", "a tune in ABC, a lesson whose name ends in .md, or - for what is typed or piped in"}}, runPlan},
 	}
 }

@@ -101,6 +101,8 @@ type prose struct {
 	leads  []lead
 	uses   []use
 	said   []remark
+
+	onlyTunes bool // charts are passed over
 }
 
 // lead is a link to a heading, checked when all pages are known.
@@ -210,17 +212,28 @@ func (p *prose) html(at int, text []byte) {
 
 // fence looks at a block between ``` lines.
 func (p *prose) fence(n *ast.FencedCodeBlock) {
-	if !bytes.EqualFold(n.Language(p.body), []byte("abc")) {
+	chart := bytes.EqualFold(n.Language(p.body), []byte("chart"))
+	if !chart && !bytes.EqualFold(n.Language(p.body), []byte("abc")) {
 		return
 	}
+	if chart && p.onlyTunes {
+		return
+	}
+	what := "a tune"
+	if chart {
+		what = "a chart"
+	}
 	if n.Parent().Kind() != ast.KindDocument {
-		p.say(isWarning, n.Pos(), "A tune inside a list or a quotation is only printed, not fingered.",
+		p.say(isWarning, n.Pos(), "A"+what[1:]+" inside a list or a quotation is only printed, not fingered.",
 			"Begin its ``` at the start of the line, outside the list.")
 		return
 	}
 	b, closed := p.block(n)
+	if chart {
+		b.isChart()
+	}
 	if !closed {
-		p.say(isError, n.Pos(), "This tune has no end.", "Write ``` on a line of its own under the tune.")
+		p.say(isError, n.Pos(), "This "+what[2:]+" has no end.", "Write ``` on a line of its own under the "+what[2:]+".")
 		return
 	}
 	p.blocks = append(p.blocks, b)

@@ -22,7 +22,12 @@ type asked struct {
 	json      bool
 	fingering *string // the player's own fingers; nil if none
 	reading   bool    // only the notes are asked for: no harp, no hand
+	charted   bool    // a chart of the ornaments is asked for, and no tune
+	beside    string  // the file whose course a chart is for; "" if none
+	drills    bool    // exercises are asked for
+	calls     bool    // late calls are asked for
 	abc       bool    // only the tune is asked for, as strict ABC
+	finder    bool    // what may be played on each note is asked for too
 
 	place func(at int) (line, column int) // of a byte of the tune, in the file
 	lost  []remark                        // why there is no tune to answer; nil if there is one
@@ -39,7 +44,12 @@ var spoken = [][2]string{
 	{"reach", "how far the hand opens beside a usual one, such as `1.0`"},
 	{"style", "from placing to placing, `connected` or lifted"},
 	{"fingers", "which fingers play, `1234` or 123"},
+	{"families", "which old families of ornaments are looked for and offered too, `irish`, welsh or both"},
 	{"transpose", "strings up, `2` (or -2 for down), or the key to move the tune to, such as D"},
+	{"bars", "with -calls, the bars that are called, such as `\"3 4\"`"},
+	{"turns", "with -calls, how often they are played, `16`"},
+	{"ahead", "with -calls, how many beats before its note an ornament is called, `2`"},
+	{"seed", "with -calls, the `NUMBER` of the order they come in; the same gives the same"},
 	{"tempo", "beats a minute, such as `120` quarters or 3/8=80"},
 }
 
@@ -49,6 +59,9 @@ func runPlan(args []string, to streams) int {
 	a, code, ok := readPlan(args, to)
 	if !ok {
 		return code
+	}
+	if a.charted {
+		return a.chart(a.beside, to)
 	}
 	if a.reading {
 		return a.notes(to)
@@ -71,7 +84,11 @@ func readPlan(args []string, to streams) (a asked, code int, ok bool) {
 	}
 	f.Func("do", "a `SENTENCE` such as \"cut@12 off\" or \"finger@7 2\"; may be given again", say(""))
 	for _, s := range spoken {
-		f.Func(s[0], s[1], say(s[0]))
+		verb := s[0]
+		if verb == "bars" {
+			verb = "calls"
+		}
+		f.Func(s[0], s[1], say(verb))
 	}
 	f.BoolVar(&a.json, "json", false, "print the whole answer as JSON")
 	f.BoolVar(&a.reading, "notes", false, "with -json, print only the notes as they are read, to hold against other programs")
@@ -79,13 +96,17 @@ func readPlan(args []string, to streams) (a asked, code int, ok bool) {
 		a.fingering = &words
 		return nil
 	})
+	f.BoolVar(&a.finder, "finder", false, "tell of every note which ornaments may be played on it, and what they ask of the hand")
+	f.BoolVar(&a.charted, "chart", false, "print every ornament in every fingering, for this harp and hand; no file is needed")
+	f.BoolVar(&a.drills, "drills", false, "print exercises from the tune: its hardest moves, what comes most often, ornaments for which a finger waits")
+	f.BoolVar(&a.calls, "calls", false, "print late calls: turn by turn, how one note is to be played, told just before it")
 	f.BoolVar(&a.abc, "abc", false, "print only the tune, as strict ABC, transposed if that is asked for")
 	tune := f.Int("tune", 1, "the `NUMBER` of a tune in a lesson; 1, the first, if none is named")
 	files, code, ok := parse(f, args, 1)
 	switch {
 	case !ok:
 		return a, code, false
-	case len(files) == 0:
+	case len(files) == 0 && !a.charted:
 		return a, unclear(f, "Name a file with a tune, or - for what is typed or piped in."), false
 	case *tune < 1:
 		return a, unclear(f, "Tunes are counted from 1."), false
@@ -96,6 +117,12 @@ func readPlan(args []string, to streams) (a asked, code int, ok bool) {
 		if err := together(a.sentences); err != nil {
 			return a, unclear(f, err.Error()), false
 		}
+	}
+	if a.charted {
+		if len(files) > 0 {
+			a.beside = files[0]
+		}
+		return a, done, true
 	}
 	a.read(files[0], *tune, to)
 	return a, done, true
@@ -201,7 +228,7 @@ func readAtMost(r io.Reader) ([]byte, error) {
 // fromLesson takes a tune out of a lesson, counted from 1.
 func (a *asked) fromLesson(text []byte, tune int) {
 	l := readLesson(filepath.Base(a.file), a.file, text)
-	p := prose{lesson: l, body: text[l.body:]}
+	p := prose{lesson: l, body: text[l.body:], onlyTunes: true}
 	tree, past := toTree(newMarkdown(), p.body, usual, newHeadings())
 	if past != nil {
 		a.lost = append(a.lost, l.remarkAt(isError, l.body+past.at, past.message, past.suggestion))

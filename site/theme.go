@@ -47,9 +47,13 @@ func readTheme() (theme, error) {
 	if err != nil {
 		return theme{}, fmt.Errorf("this program was built without its icon: %w", reason(err))
 	}
-	loader, err := themeFiles.ReadFile("theme/loader.js")
-	if err != nil {
-		return theme{}, fmt.Errorf("this program was built without its loader: %w", reason(err))
+	var loader []byte
+	for _, part := range []string{"loader.js", "calls.js"} {
+		data, err := themeFiles.ReadFile("theme/" + part)
+		if err != nil {
+			return theme{}, fmt.Errorf("this program was built without its %s: %w", part, reason(err))
+		}
+		loader = append(loader, data...)
 	}
 	return theme{hashed("page", ".css", css.Bytes()), hashed("icon", ".svg", icon), hashed("loader", ".js", loader)}, nil
 }

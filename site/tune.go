@@ -35,6 +35,16 @@ func (p *prose) block(n *ast.FencedCodeBlock) (b block, closed bool) {
 	return b, end < len(p.body)
 }
 
+// isChart makes the block one that holds a chart: under the line that tells the
+// engine so stands what is in the fence.
+func (b *block) isChart() {
+	at := 0
+	if len(b.starts) > 0 {
+		at = b.starts[0]
+	}
+	b.text, b.starts = engine.ChartLine+"\n"+b.text, append([]int{at}, b.starts...)
+}
+
 // place gives the byte in the body for a byte of the tune.
 func (b block) place(at int) int {
 	at = max(0, min(at, len(b.text)))

@@ -126,14 +126,6 @@ func (c Choice) Why() (written int, ok bool) {
 	return 0, false
 }
 
-// Offers gives what is offered: first on every note, then note by note.
-func (c Choice) Offers() []Offer {
-	if len(c.offers) == 0 || c.offers[0].block != 0 {
-		return nil
-	}
-	return slices.Clone(c.offers[0].items)
-}
-
 // Site is what was said of the ornaments at one site: the likelihoods asked
 // for, the last spoken of first; the one switched on last, if any, beside which
 // all others are silent, and whether it still sounds; and, while none was
@@ -174,7 +166,11 @@ func (c Choice) Written() []int {
 			list = append(list, s.written)
 		}
 	}
-	for _, o := range c.Offers() {
+	var offers []Offer
+	if len(c.offers) > 0 && c.offers[0].block == 0 {
+		offers = c.offers[0].items
+	}
+	for _, o := range offers {
 		if o.Written > 0 {
 			list = append(list, o.Written)
 		}

@@ -8,20 +8,29 @@
 //	set@12  stay@12       place the hand there, or do not; either@12 takes that back
 //	why@12  why off       show why note 12 has its finger
 //	offer cut tap@12      on every note where they fit, or on one; offer nothing
+//	offer cut on long notes  a dotted crotchet or longer
+//	offer irish           a family's graces; offer all, those of the families shown
+//	families irish welsh  which are shown beside the usual ones; families usual
 //	hand left  fingers 123  reach 0.9
 //	span12 80             what 1 and 2 hold in comfort, in millimetres
 //	style lifted          connected or lifted
 //	strings 34  lowest C2  tuning Eb  spacing 14.5
 //	transpose -2  transpose D
 //	tempo 1/4=92
+//	prepare often         how likely all ornaments are of which nothing else is said
+//	calls 3 4             the bars whose ornaments are called late; turns 16, ahead 2, seed 7
 //	house cut 1 2         how an ornament or a chord is always fingered; see house.go
+//
+// A tune's own lines may define an ornament of its own, by its strings from the
+// note: "ornament swirl +2 +1 0", or with after for one that follows the note. It
+// can then be spoken of like those of the catalogue.
 //
 // On a page with several blocks a note carries its block, "cut@b2-12 off", and
 // so may a sentence about a whole block, "tempo@b2 1/4=92".
 //
 // The last sentence on a subject counts. String gives the sentences that count
 // in one fixed order: harp, hand and tempo, house fingerings, offers, ornaments,
-// fingers, placings, why; within each by block and note. Only the ornaments of one site keep the
+// fingers, placings, why, calls; within each by block and note. Only the ornaments of one site keep the
 // order in which they were spoken of, because it decides: switching one on
 // switches the others off, and what was called likely last goes first when
 // likelihoods have to share (see site.go). So the text alone decides the result.
@@ -39,6 +48,7 @@ type Choice struct {
 	said   []said  // sorted by key
 	houses []house // sorted by key
 	offers []offer // sorted by block
+	own    []own   // what tunes define; never said
 	sites  []site  // sorted by key
 }
 
@@ -61,10 +71,16 @@ const (
 	fingersInUse
 	whichHand
 	transposed
+	prepared
+	families
 	tempo
 	finger
 	boundary
 	why
+	calledBars
+	turns
+	ahead
+	seed
 )
 
 // said is the last word on one subject. A block of 0 is every block; written
@@ -106,7 +122,7 @@ func (c Choice) about(what subject, written int) ([3]int32, bool) {
 
 // filter keeps what was said of the blocks and subjects that keep allows.
 func (c Choice) filter(keep func(block int, harp bool) bool) Choice {
-	var kept Choice
+	kept := c.Nothing()
 	for _, s := range c.said {
 		if keep(s.block, s.subject <= fingersInUse) {
 			kept.said = append(kept.said, s)
@@ -133,6 +149,9 @@ func (c Choice) filter(keep func(block int, harp bool) bool) Choice {
 // Over gives this choice on top of a base, as if every sentence of the base
 // had been said first: a reader's choice over the tune's own lines.
 func (c Choice) Over(base Choice) Choice {
+	for _, o := range c.own {
+		base = base.defining(o)
+	}
 	for _, s := range c.said {
 		base = base.with(s)
 	}
@@ -143,7 +162,7 @@ func (c Choice) Over(base Choice) Choice {
 		base = base.offering(o)
 	}
 	for _, s := range c.sites {
-		for _, l := range s.spoken() {
+		for _, l := range s.spoken(base.usually(s.block)) {
 			base = base.speaking(s.block, s.written, l.name, l.word)
 		}
 	}
@@ -165,6 +184,13 @@ func (c Choice) InBlock(name string) Choice {
 	for i := range here.houses {
 		here.houses[i].block = 0
 	}
+	here.own = nil
+	for _, o := range c.own {
+		if o.block == number {
+			here = here.defining(own{row: o.row})
+		}
+	}
+	everywhere.own = nil
 	for i := range here.offers {
 		here.offers[i].block = 0
 	}

@@ -36,6 +36,8 @@ func TestSentencesInOneOrder(t *testing.T) {
 		{"a sentence is written the usual way", "  CUT@12   Now  And then ", "cut@12 now and then"},
 		{"a bare tempo counts quarters", "tempo 92", "tempo 1/4=92"},
 		{"spaces in a tempo", "tempo 3/8 = 100", "tempo 3/8=100"},
+		{"all as likely", "prepare Now  and then;cut@5 on;prepare often", "prepare often;cut@5 now and then;cut@5 on"},
+		{"what is switched on is as likely as all", "prepare often;cut@5 on;cut@5 off", "prepare often;cut@5 on;cut@5 off"},
 		{"fingers in order", "fingers 321", "fingers 123"},
 		{"a tuning's capital", "tuning ab", "tuning Ab"},
 		{"a string's capital", "lowest c3", "lowest C3"},
@@ -50,6 +52,10 @@ func TestSentencesInOneOrder(t *testing.T) {
 		{"offers add up", "offer tap@12 cut;offer turn cut", "offer cut turn tap@12"},
 		{"until nothing is offered", "offer tap;offer nothing", "offer nothing"},
 		{"and again", "offer tap;offer nothing;offer cut@3", "offer nothing;offer cut@3"},
+		{"on long notes, and on all", "offer turn cut on long notes;offer tap on all notes;offer turn on long notes", "offer tap;offer cut turn on long notes"},
+		{"families and all before their ornaments", "offer cut@3 welsh irish casluth all@2", "offer irish welsh casluth all@2 cut@3"},
+		{"families in order, once", "families welsh irish welsh", "families irish welsh"},
+		{"families and tempo", "tempo 60;families usual", "families usual;tempo 1/4=60"},
 		{"an offer to a block", "offer@b2 cut tap@b2-4 turn@5;offer trill@b2-1", "offer@b2 cut trill@1 tap@4 turn@5"},
 		{"house fingerings by the catalogue, then chords by their strings", "house 0 +4 +7 4 2 1;house Tap 32;house three on a string 3 2 1 or 4 3 2;house@b2 cut off;house cut 1 2;house 0 +4 3 1 or 2 1",
 			"house cut 1 2;house tap 3 2;house three-strokes 3 2 1 or 4 3 2;house 0 +4 3 1 or 2 1;house 0 +4 +7 4 2 1;house@b2 cut off"},
@@ -96,16 +102,26 @@ func TestFaultsSayWhatToWrite(t *testing.T) {
 		{"", "Nothing was said", "cut@12 off"},
 		{"cutt@12 on", `"cutt" is not something`, "Write cut."},
 		{"temp 92", `"temp" is not something`, "Write tempo."},
-		{"bananas 92", `"bananas" is not something`, "Write one of these: grace, cut, tap"},
+		{"bananas 92", `"bananas" is not something`, "Write one of these: grace, cut, high-cut, tap"},
 		{"offer uper-mordent", `"uper-mordent" is not the name of an ornament`, "Write upper-mordent."},
-		{"offer xylophone", "is not the name of an ornament", "Write one of these: cut, tap"},
+		{"offer xylophone", "is not the name of an ornament", "Write one of these: cut, high-cut, tap"},
 		{"offer mordant@2", `"mordant" is not the name`, "Write lower-mordent."}, // by their names in ABC 2.1, 4.14
 		{"offer mordent", `"mordent" is not the name`, "Write lower-mordent."},
 		{"pralltriler@3 on", `"pralltriler" is not something`, "Write upper-mordent."},
 		{"offer rol", `"rol" is not the name`, "Write short-roll."},
 		{"offer turm", `"turm" is not the name`, "Write turn."},
-		{"offer high-cut", `"high-cut" is not in the catalogue yet`, "Write one of these: cut, tap"},
-		{"long-rol@3 on", `"long-roll" is not in the catalogue yet`, "three-strokes."},
+		{"offer hi-cut", `"hi-cut" is not the name`, "Write high-cut."},
+		{"long-rol@3 on", `"long-rol" is not something`, "Write long-roll."},
+		{"offer cas-luth", `"cas-luth" is not the name`, "Write casluth."}, // its family is not shown, its name is known
+		{"offer iris", `"iris" is not the name`, "Write irish."},
+		{"offer cut on short notes", "On which notes", "on long notes"},
+		{"offer cut@3 on long notes", "One note is named", "offer cut on long notes"},
+		{"offer on long notes", "Nothing is named", "offer cut"},
+		{"offer nothing on long notes", `"nothing" is not the name`, "Write one of these"},
+		{"families", "Which families", "families irish"},
+		{"families scottish", "irish and welsh", "families usual"},
+		{"families usual irish", "irish and welsh", "families usual"},
+		{"ornament swirl +2 +1 0", "in the tune itself", "%%ready ornament swirl +2 +1 0."},
 		{"offer", "Nothing is named", "offer cut"},
 		{"offer grace", "stand in the tune", "such as offer cut"},
 		{"offer@b2 cut@b3-1", "in one block", "offer cut@b3-1"},
@@ -141,10 +157,11 @@ func TestFaultsSayWhatToWrite(t *testing.T) {
 		{"tempo 1/0=90", "length of a note", "tempo 3/8=100"},
 		{"tempo 64/1=400", "Nobody", "tempo 1/4=92"},
 		{"tempo@12 90", "whole block", "tempo@b2"},
+		{"prepare sometimes", "how likely", "prepare never, now and then, often or always"},
 		{"house", "Which ornament or chord", "house cut 1 2"},
 		{"house 1 2", "Which ornament or chord", "house cut 1 2"},
 		{"house cat 1 2", `"cat" is not the name`, "Write cut."},
-		{"house high cut 1 2", "not in the catalogue yet", "cut, tap"},
+		{"house hi cut 1 2", `"hi-cut" is not the name`, "Write high-cut."},
 		{"house grace 1 2", "without a name", "house cut 1 2"},
 		{"house cut", "Which fingers", "house cut 1 2"},
 		{"house cut 2", "The cut has 2 strokes", "house cut 1 2"},
@@ -200,7 +217,7 @@ func TestLinesOfATune(t *testing.T) {
 func drawSentence(t *rapid.T) string {
 	at := rapid.SampledFrom([]string{"1", "2", "b2-1", "b2-2"}).Draw(t, "note")
 	block := rapid.SampledFrom([]string{"", "@b2"}).Draw(t, "block")
-	name := rapid.SampledFrom(append(names(), "cut", "tap", "grace", "cut", "tap")).Draw(t, "name")
+	name := rapid.SampledFrom(append(Choice{}.names(), "leagadh-anuas", "cut", "tap", "grace", "cut", "tap")).Draw(t, "name")
 	switch rapid.SampledFrom([]string{"ornament", "ornament", "ornament", "note", "wide", "offer", "house"}).Draw(t, "kind") {
 	case "ornament":
 		return name + "@" + at + " " + rapid.SampledFrom([]string{"on", "off", "never", "now and then", "often", "always"}).Draw(t, "word")
@@ -220,10 +237,11 @@ func drawSentence(t *rapid.T) string {
 		if name == grace {
 			return "offer" + block + " nothing"
 		}
-		return "offer" + block + " " + name + rapid.SampledFrom([]string{"", "@1", "@2"}).Draw(t, "where")
+		name = rapid.SampledFrom([]string{name, name, "irish", "all"}).Draw(t, "offered")
+		return "offer" + block + " " + name + rapid.SampledFrom([]string{"", "@1", "@2", " on long notes", " on all notes"}).Draw(t, "where")
 	}
 	return rapid.SampledFrom([]string{"strings" + block + " 26", "lowest" + block + " G3", "tuning" + block + " C", "spacing" + block + " 13.25",
-		"reach" + block + " 0.85", "span12" + block + " 82.5", "span34" + block + " 30", "style" + block + " lifted", "fingers" + block + " 13", "hand" + block + " left", "tempo" + block + " 3/8=90", "tempo" + block + " 70"}).Draw(t, "wide")
+		"reach" + block + " 0.85", "span12" + block + " 82.5", "span34" + block + " 30", "style" + block + " lifted", "fingers" + block + " 13", "hand" + block + " left", "tempo" + block + " 3/8=90", "tempo" + block + " 70", "prepare" + block + " often", "prepare" + block + " never", "prepare" + block + " now and then"}).Draw(t, "wide")
 }
 
 func drawChoice(t *rapid.T) Choice {
@@ -261,8 +279,8 @@ func TestParseGivesTheChoiceBack(t *testing.T) {
 func TestSwitchingRules(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := drawChoice(t)
-		name := rapid.SampledFrom(names()).Draw(t, "switched")
-		time := when(name)
+		name := rapid.SampledFrom(Choice{}.names()).Draw(t, "switched")
+		time := c.when(0, name)
 		before := c.Site(1, time)
 
 		on, fault := Do(c, name+"@1 on")
@@ -448,7 +466,7 @@ func TestAnswers(t *testing.T) {
 		assert.True(t, said)
 		assert.Equal(t, want, b)
 	}
-	assert.Equal(t, []Offer{{"cut", 0}, {"tap", 3}}, c.Offers())
+	assert.Equal(t, []Offer{{Name: "cut"}, {Name: "tap", Written: 3}}, c.Offers())
 	n, ok := c.Why()
 	assert.True(t, ok)
 	assert.Equal(t, 9, n)
@@ -509,16 +527,16 @@ func TestHouses(t *testing.T) {
 // Every fingering that is offered for an ornament is one that can be asked for.
 func TestFingeringsOffered(t *testing.T) {
 	for _, row := range ornament.Rows() {
-		list := Fingerings(row.Name, [4]bool{true, true, true, true})
+		list := Choice{}.Fingerings(row.Name, [4]bool{true, true, true, true})
 		assert.NotEmpty(t, list, row.Name)
 		for _, way := range list {
 			assert.Equal(t, way, saying(t, "house "+row.Name+" "+way).HouseWords(row.Name))
 		}
 	}
-	assert.Equal(t, []string{"1 2", "1 3", "2 3"}, Fingerings("cut", [4]bool{true, true, true, false}))
-	assert.Equal(t, []string{"3 2 1", "4 2 1", "4 3 1", "4 3 2"}, Fingerings("three-strokes", [4]bool{true, true, true, true}))
-	assert.Equal(t, []string{"2 1 2 3 2", "2 1 2 4 2", "3 1 3 4 3", "3 2 3 4 3"}, Fingerings("turn-after", [4]bool{true, true, true, true}))
-	assert.Empty(t, Fingerings("turn", [4]bool{true, true, false, false}), "three strings ask for three fingers")
+	assert.Equal(t, []string{"1 2", "1 3", "2 3"}, Choice{}.Fingerings("cut", [4]bool{true, true, true, false}))
+	assert.Equal(t, []string{"3 2 1", "4 2 1", "4 3 1", "4 3 2"}, Choice{}.Fingerings("three-strokes", [4]bool{true, true, true, true}))
+	assert.Equal(t, []string{"2 1 2 3 2", "2 1 2 4 2", "3 1 3 4 3", "3 2 3 4 3"}, Choice{}.Fingerings("turn-after", [4]bool{true, true, true, true}))
+	assert.Empty(t, Choice{}.Fingerings("turn", [4]bool{true, true, false, false}), "three strings ask for three fingers")
 }
 
 func TestSubjects(t *testing.T) {
@@ -526,7 +544,7 @@ func TestSubjects(t *testing.T) {
 		"cut@b1-2 off": "cut@b1-2", "tempo 1/4=92": "tempo", "house cut 1 2": "house cut", "house@b2 Three on a string 321": "house@b2 three-strokes",
 		"house 0 +4 +7 off": "house 0 +4 +7", "": "",
 	} {
-		assert.Equal(t, want, Subject(sentence))
+		assert.Equal(t, want, Choice{}.Subject(sentence))
 	}
 }
 

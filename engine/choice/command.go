@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"readyhand/engine/ornament"
 	"readyhand/engine/score"
 	"readyhand/engine/source"
 )
@@ -51,26 +50,23 @@ func verbs() []verb {
 		{word: "fingers", subject: fingersInUse, check: checkFingers, write: writeFingers},
 		{word: "hand", subject: whichHand, check: checkHand, write: writeHand},
 		{word: "transpose", subject: transposed, check: checkTranspose, write: writeTranspose},
+		{word: "prepare", subject: prepared, check: checkLikelihood, write: writeLikelihood},
+		{word: "families", subject: families, check: checkFamilies, write: writeFamilies},
 		{word: "tempo", subject: tempo, check: checkTempo, write: writeTempo},
 		{word: "finger", subject: finger, shape: ofNote, check: checkFinger, write: writeFinger},
 		{word: "set", subject: boundary, shape: ofNote, fixed: int32(score.Set)},
 		{word: "stay", subject: boundary, shape: ofNote, fixed: int32(score.Stay)},
 		{word: "either", subject: boundary, shape: ofNote, fixed: int32(score.Open)},
 		{word: "why", subject: why, shape: ofNote},
+		{word: "calls", subject: calledBars, check: checkBars, write: writeBars},
+		{word: "turns", subject: turns, check: checkUpTo(mostTurns, "A part is played 1 to "+strconv.Itoa(mostTurns)+" times", "Write for instance turns 16."), write: writeNumber},
+		{word: "ahead", subject: ahead, check: checkUpTo(mostAhead, "A call comes 1 to "+strconv.Itoa(mostAhead)+" beats before its note", "Write for instance ahead 2."), write: writeNumber},
+		{word: "seed", subject: seed, check: checkUpTo(MostSeed, "An order of calls has a number from 1 to "+strconv.Itoa(MostSeed), "Write for instance seed 7."), write: writeNumber},
 	}
 }
 
 // grace is the name of grace notes that are no ornament of the catalogue.
 const grace = "grace"
-
-// names gives every name an ornament can be spoken of by.
-func names() []string {
-	list := []string{grace}
-	for _, r := range ornament.Rows() {
-		list = append(list, r.Name)
-	}
-	return list
-}
 
 // Most is how many characters of choices a page address carries.
 const Most = 2000
@@ -91,9 +87,12 @@ func Do(c Choice, sentence string) (Choice, *Fault) {
 	return changed, nil
 }
 
-// Line obeys one sentence of a tune's own lines: it may not ask why, and names
+// Line obeys one sentence of a tune's own lines: it may define an ornament, may not ask why, and names
 // no block, because it stands in one; such lines may be as long as they like.
 func Line(c Choice, sentence string) (Choice, *Fault) {
+	if _, defines := Defines(sentence); defines {
+		return ownSentence(c, sentence)
+	}
 	changed, fault := obey(c, sentence)
 	_, asks := changed.Why()
 	elsewhere := changed.filter(func(block int, _ bool) bool { return block != 0 })
@@ -150,11 +149,13 @@ func obey(c Choice, sentence string) (Choice, *Fault) {
 		if word == "house" {
 			return houseSentence(c, block, strings.Fields(strings.ToLower(rest)))
 		}
-		return offerSentence(c, block, strings.Fields(strings.ToLower(rest)))
+		return offerSentence(c, block, strings.ToLower(rest))
 	case word == "why" && !placed && strings.ToLower(rest) == "off":
 		c.said = slices.DeleteFunc(slices.Clone(c.said), func(s said) bool { return s.subject == why })
 		return c.tidy(), nil
-	case slices.Contains(names(), word):
+	case word == "ornament":
+		return c, &Fault{"A new ornament is defined in the tune itself.", "Write it into the block, on a line of its own: %%ready " + strings.Join(words, " ") + "."}
+	case c.speaksOf(word):
 		return ornamentSentence(c, word, at, strings.ToLower(rest))
 	}
 	for _, v := range verbs() {
@@ -162,11 +163,17 @@ func obey(c Choice, sentence string) (Choice, *Fault) {
 			return v.obey(c, at, placed, rest)
 		}
 	}
-	known := append(names(), "offer", "house")
+	known := append(c.names(), "offer", "house")
 	for _, v := range verbs() {
 		known = append(known, v.word)
 	}
-	return c, unknown("something that can be asked for", word, known)
+	return c, c.unknown("something that can be asked for", word, known)
+}
+
+// speaksOf reports a word that names an ornament.
+func (c Choice) speaksOf(word string) bool {
+	_, ok := c.row(0, word)
+	return ok || word == grace
 }
 
 // tidy makes an empty list nil, so that equal choices are equal values.

@@ -31,11 +31,15 @@ const (
 	or  = "or"
 )
 
-// compare puts ornaments before chords, in the order of the catalogue.
+// compare puts ornaments of the catalogue first, in its order, then chords, then a
+// tune's own ornaments.
 func (h house) compare(g house) int {
-	// The rank of a chord is -1, which as a uint is beyond all others.
-	return cmp.Or(cmp.Compare(h.block, g.block), cmp.Compare(uint(rank(h.of)), uint(rank(g.of))), cmp.Compare(h.of, g.of))
+	// The place of any other is -1, which as a uint is beyond all others.
+	return cmp.Or(cmp.Compare(h.block, g.block), cmp.Compare(uint(ornament.Place(h.of)), uint(ornament.Place(g.of))), cmp.Compare(h.of, g.of))
 }
+
+// ofChord reports a house fingering of a chord.
+func (h house) ofChord() bool { return h.of[0] == '0' }
 
 // housing gives the choice with a house fingering, in the place of one that it
 // had for the same thing.
@@ -54,7 +58,7 @@ func (c Choice) housing(h house) Choice {
 func (h house) sentence() string { return "house" + place(h.block, 0) + " " + h.of + " " + h.ways }
 
 // Houses gives the house fingerings that hold in every block, ornaments in the
-// order of the catalogue, then chords; ask them of InBlock.
+// order of the catalogue, then chords, then a tune's own; ask them of InBlock.
 func (c Choice) Houses() []House {
 	var list []House
 	for _, h := range c.houses {
@@ -62,10 +66,10 @@ func (c Choice) Houses() []House {
 			continue
 		}
 		is := House{Ways: ways(h.ways)}
-		if rank(h.of) >= 0 {
-			is.Ornament = h.of
-		} else {
+		if h.ofChord() {
 			is.Shape = offsets(strings.Fields(h.of))
+		} else {
+			is.Ornament = h.of
 		}
 		list = append(list, is)
 	}
@@ -129,7 +133,7 @@ func written(fingers []int8) string {
 // houseSentence obeys "house NAME FINGERS", "house NAME FINGERS or FINGERS",
 // "house NAME off", and the same of a chord: "house 0 +4 +7 4 2 1".
 func houseSentence(c Choice, block int, words []string) (Choice, *Fault) {
-	h, fault := readHouse(words)
+	h, fault := c.readHouse(words)
 	if fault != nil {
 		return c, fault
 	}
@@ -137,7 +141,7 @@ func houseSentence(c Choice, block int, words []string) (Choice, *Fault) {
 	return c.housing(h), nil
 }
 
-func readHouse(words []string) (house, *Fault) {
+func (c Choice) readHouse(words []string) (house, *Fault) {
 	of, rest := words[:parting(words)], words[parting(words):]
 	if len(of) == 0 {
 		return house{}, &Fault{"Which ornament or chord is meant is not said.", "Write for instance house cut 1 2, or house 0 +4 +7 4 2 1."}
@@ -148,12 +152,12 @@ func readHouse(words []string) (house, *Fault) {
 	if of[0] == "0" {
 		h.of, steps, fault = readShape(of)
 	} else {
-		h.of, steps, fault = readOrnament(of)
+		h.of, steps, fault = c.readOrnament(of)
 	}
 	if fault != nil {
 		return h, fault
 	}
-	h.ways, fault = readWays(h.of, steps, rest)
+	h.ways, fault = c.readWays(h.of, steps, rest)
 	return h, fault
 }
 
@@ -168,9 +172,9 @@ func parting(words []string) int {
 
 // readOrnament finds an ornament by its name, its title, or what else it is
 // called.
-func readOrnament(words []string) (name string, steps []int8, fault *Fault) {
+func (c Choice) readOrnament(words []string) (name string, steps []int8, fault *Fault) {
 	called := strings.Join(words, " ")
-	for _, r := range ornament.Rows() {
+	for _, r := range c.known() {
 		if called == r.Title || called == r.Also || strings.ReplaceAll(called, " ", "-") == r.Name {
 			return r.Name, r.Steps, nil
 		}
@@ -178,7 +182,7 @@ func readOrnament(words []string) (name string, steps []int8, fault *Fault) {
 	if called == grace {
 		return "", nil, &Fault{"Grace notes without a name have no house fingering.", "Write the name of an ornament, such as house cut 1 2."}
 	}
-	return "", nil, unknown("the name of an ornament", strings.ReplaceAll(called, " ", "-"), names()[1:])
+	return "", nil, c.unknown("the name of an ornament", strings.ReplaceAll(called, " ", "-"), c.names()[1:])
 }
 
 // readShape reads a chord by its strings.
@@ -207,7 +211,7 @@ func readShape(words []string) (of string, steps []int8, fault *Fault) {
 }
 
 // readWays checks the fingers of one way or two, and writes them as usual.
-func readWays(of string, steps []int8, words []string) (string, *Fault) {
+func (c Choice) readWays(of string, steps []int8, words []string) (string, *Fault) {
 	example := "Write for instance " + example(of, steps) + ", or house " + of + " off for any fingers."
 	if len(words) == 1 && words[0] == off {
 		return off, nil
@@ -218,7 +222,7 @@ func readWays(of string, steps []int8, words []string) (string, *Fault) {
 		if end < 0 {
 			end = len(words)
 		}
-		fingers, fault := readFingers(of, steps, words[:end], example)
+		fingers, fault := c.readFingers(of, steps, words[:end], example)
 		if fault != nil {
 			return "", fault
 		}
@@ -239,7 +243,7 @@ func readWays(of string, steps []int8, words []string) (string, *Fault) {
 	return "", &Fault{"A house fingering is one, or two in order of liking.", example}
 }
 
-func readFingers(of string, steps []int8, words []string, example string) ([]int8, *Fault) {
+func (c Choice) readFingers(of string, steps []int8, words []string, example string) ([]int8, *Fault) {
 	var fingers []int8
 	for _, f := range strings.Join(words, "") { // "1 2" or "12"
 		if f < '1' || f > '4' {
@@ -247,7 +251,7 @@ func readFingers(of string, steps []int8, words []string, example string) ([]int
 		}
 		fingers = append(fingers, int8(f-'1'))
 	}
-	row, is := ornament.Named(of)
+	row, is := c.row(0, of)
 	if full := len(fingers) == len(steps) || is && row.Repeat && len(fingers) == 2*len(steps); !full {
 		what := "The chord has " + strconv.Itoa(len(steps)) + " strings: write a finger for each, from the lowest."
 		if is {
@@ -271,11 +275,11 @@ func example(of string, steps []int8) string {
 	return "house " + of + " " + written(fingerings(steps, [4]bool{true, true, true, true})[0])
 }
 
-// Fingerings lists how an ornament of the catalogue may be fingered from one
+// Fingerings lists how an ornament may be fingered from one
 // placing, as it is written: "1 2". A string has one finger throughout, but where
 // all strokes are on one string, where each has its own.
-func Fingerings(name string, inUse [4]bool) []string {
-	row, _ := ornament.Named(name)
+func (c Choice) Fingerings(name string, inUse [4]bool) []string {
+	row, _ := c.row(0, name)
 	var list []string
 	for _, fingers := range fingerings(row.Steps, inUse) {
 		list = append(list, written(fingers))
@@ -322,13 +326,13 @@ func fingerings(steps []int8, inUse [4]bool) [][]int8 {
 }
 
 // Subject is what a sentence settles: of two with the same one, the last counts.
-func Subject(sentence string) string {
+func (c Choice) Subject(sentence string) string {
 	words := strings.Fields(strings.ToLower(sentence))
 	if len(words) == 0 {
 		return ""
 	}
 	if word, _, _ := strings.Cut(words[0], "@"); word == "house" {
-		if h, fault := readHouse(words[1:]); fault == nil {
+		if h, fault := c.readHouse(words[1:]); fault == nil {
 			return words[0] + " " + h.of
 		}
 	}

@@ -9,28 +9,55 @@ import (
 	"readyhand/engine/ornament"
 )
 
-// Offer is an ornament offered on every note where it fits (Written 0), or on
-// one note.
+// Offer is an ornament offered on every note where it fits (Written 0), on the
+// long ones of them, or on one note.
 type Offer struct {
 	Name    string
 	Written int
+	Long    bool
+	Among   bool // a family was named, or all: nothing is said where this one does not fit
 }
 
+// all stands for every ornament of the families that are shown.
+const all = "all"
+
 // offer is what is offered in one block: nothing of what was offered before,
-// if afresh, and these.
+// if afresh, and these, families and all by their words.
 type offer struct {
 	block  int
 	afresh bool
-	items  []Offer // by note, then in the order of the catalogue
+	items  []Offer // by note, those for long notes last of each, then in the order of the catalogue
 }
 
-func (o Offer) compare(p Offer) int {
-	return cmp.Or(cmp.Compare(o.Written, p.Written), cmp.Compare(rank(o.Name), rank(p.Name)))
+// compare puts what is offered in its order.
+func (c Choice) compare(o, p Offer) int {
+	return cmp.Or(cmp.Compare(o.Written, p.Written), order(p.Long, o.Long), cmp.Compare(c.rank(o.Name), c.rank(p.Name)))
 }
 
-// rank is an ornament's place in the catalogue.
-func rank(name string) int {
-	return slices.IndexFunc(ornament.Rows(), func(r ornament.Row) bool { return r.Name == name })
+func order(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return 1
+	}
+	return -1
+}
+
+// rank is a place in the order of the catalogue: all and the families come first,
+// the tune's own ornaments last; -1 for what is no ornament.
+func (c Choice) rank(name string) int {
+	groups := append([]string{all}, ornament.Families()...)
+	if i := slices.Index(groups, name); i >= 0 {
+		return i
+	}
+	if i := ornament.Place(name); i >= 0 {
+		return len(groups) + i
+	}
+	if i := slices.IndexFunc(c.own, func(o own) bool { return o.row.Name == name }); i >= 0 {
+		return 1000 + i
+	}
+	return -1
 }
 
 // offering gives the choice with these offered too.
@@ -46,7 +73,7 @@ func (c Choice) offering(o offer) Choice {
 		o.afresh = o.afresh || list[i].afresh
 	}
 	o.items = slices.Clone(o.items)
-	slices.SortFunc(o.items, Offer.compare)
+	slices.SortFunc(o.items, c.compare)
 	o.items = slices.Compact(o.items)
 	list[i] = o
 	c.offers = list
@@ -63,35 +90,50 @@ func (o offer) spoken() []string {
 	if o.afresh {
 		list = append(list, head+" nothing")
 	}
-	if len(o.items) > 0 {
-		words := []string{head}
-		for _, item := range o.items {
-			if item.Written > 0 {
-				words = append(words, item.Name+"@"+strconv.Itoa(item.Written))
-			} else {
-				words = append(words, item.Name)
-			}
+	words, long := head, head
+	for _, item := range o.items {
+		switch {
+		case item.Long:
+			long += " " + item.Name
+		case item.Written > 0:
+			words += " " + item.Name + "@" + strconv.Itoa(item.Written)
+		default:
+			words += " " + item.Name
 		}
-		list = append(list, strings.Join(words, " "))
+	}
+	if words != head {
+		list = append(list, words)
+	}
+	if long != head {
+		list = append(list, long+onLong)
 	}
 	return list
 }
 
-// offerSentence obeys "offer NAME NAME@ID ...", said of a block or of all.
-func offerSentence(c Choice, block int, words []string) (Choice, *Fault) {
+// onLong and onAll end a sentence that offers on long notes, or on all.
+const (
+	onLong = " on long notes"
+	onAll  = " on all notes"
+)
+
+// offerSentence obeys "offer NAME NAME@ID ...", said of a block or of all, and
+// "offer NAME ... on long notes". A family's name stands for all its ornaments.
+func offerSentence(c Choice, block int, rest string) (Choice, *Fault) {
+	rest, long := strings.CutSuffix(" "+rest, onLong)
+	words := strings.Fields(strings.TrimSuffix(rest, onAll))
 	if len(words) == 0 {
 		return c, &Fault{"Nothing is named to offer.", "Write the names of ornaments: offer cut tap@12, or offer nothing."}
 	}
-	if slices.Equal(words, []string{"nothing"}) {
+	if slices.Equal(words, []string{"nothing"}) && !long {
 		return c.offering(offer{block: block, afresh: true}), nil
+	}
+	if i := slices.Index(words, "on"); i >= 0 {
+		return c, &Fault{"On which notes is not clear.", "Write on long notes, on all notes, or a note's number after @: " + words[0] + "@12."}
 	}
 	for _, word := range words {
 		name, at, named := strings.Cut(word, "@")
 		if name == grace {
 			return c, &Fault{"Grace notes cannot be offered: they stand in the tune.", "Write the name of an ornament, such as offer cut."}
-		}
-		if _, ok := ornament.Named(name); !ok {
-			return c, unknown("the name of an ornament", name, names()[1:])
 		}
 		in, written := block, 0
 		if named {
@@ -103,10 +145,81 @@ func offerSentence(c Choice, block int, words []string) (Choice, *Fault) {
 				in = block
 			}
 		}
+		if c.rank(name) < 0 {
+			return c, c.unknown("the name of an ornament", name, append(c.names()[1:], append(ornament.Families(), all)...))
+		}
 		if block != 0 && in != block {
 			return c, &Fault{"The sentence offers in one block, but names a note of another.", "Write offer " + word + "."}
 		}
-		c = c.offering(offer{block: in, items: []Offer{{name, written}}})
+		if long && written > 0 {
+			return c, &Fault{"One note is named, and all long ones too.", "Write offer " + word + " alone, or offer " + name + onLong + "."}
+		}
+		c = c.offering(offer{block: in, items: []Offer{{Name: name, Written: written, Long: long}}})
 	}
 	return c, nil
+}
+
+// Offers gives what is offered, families and all by their ornaments: first on every
+// note, then on the long ones, then note by note.
+func (c Choice) Offers() []Offer {
+	if len(c.offers) == 0 || c.offers[0].block != 0 {
+		return nil
+	}
+	var list []Offer
+	for _, o := range c.offers[0].items {
+		if _, ok := c.row(0, o.Name); ok {
+			list = append(list, o)
+			continue
+		}
+		for _, row := range c.Ornaments() {
+			if o.Name == all && c.Shows(row.Family) || o.Name == row.Family.String() {
+				list = append(list, Offer{Name: row.Name, Written: o.Written, Long: o.Long, Among: true})
+			}
+		}
+	}
+	return list
+}
+
+// checkFamilies keeps a bit for each family that is off unless asked for.
+func checkFamilies(words string) ([3]int32, *Fault) {
+	bits, known := int32(0), ornament.Families()
+	list := strings.Fields(strings.ToLower(words))
+	for _, word := range list {
+		i := slices.Index(known, word)
+		if i < 0 && (word != usual || len(list) > 1) {
+			return one(0), &Fault{"The families of ornaments beside the usual one are " + strings.Join(known, " and ") + ".", "Write for instance families irish, or families usual for none of them."}
+		}
+		if i >= 0 {
+			bits |= 1 << i
+		}
+	}
+	if len(list) == 0 {
+		return one(0), &Fault{"Which families of ornaments are shown is not said.", "Write for instance families irish, or families usual."}
+	}
+	return one(bits), nil
+}
+
+// usual is the family that is always shown.
+const usual = "usual"
+
+func writeFamilies(v [3]int32) string {
+	var list []string
+	for i, word := range ornament.Families() {
+		if v[0]&(1<<i) != 0 {
+			list = append(list, word)
+		}
+	}
+	if len(list) == 0 {
+		return usual
+	}
+	return strings.Join(list, " ")
+}
+
+// Shows reports whether the ornaments of a family are shown where all are: those
+// that the trade shares and the tune's own, and of the old families those that were
+// asked for.
+func (c Choice) Shows(f ornament.Family) bool {
+	v, _ := c.about(families, 0)
+	i := slices.Index(ornament.Families(), f.String())
+	return i < 0 || v[0]&(1<<i) != 0
 }

@@ -3,9 +3,11 @@ package choice
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"readyhand/engine/ornament"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // A likelihood is how often the hand has to be ready for an ornament, in
@@ -40,7 +42,7 @@ func LikelihoodWord(value int32) string {
 // spread after it. On and off say what sounds, likelihood what is prepared:
 //
 //   - on: it sounds, the site's others do not; if it was never prepared it now
-//     is, now and then
+//     is, as likely as all are (see usually)
 //   - off: it is silent; what is prepared stays
 //   - never: not prepared, and so silent
 //   - now and then, often, always: what is prepared; what sounds stays
@@ -70,31 +72,31 @@ func (s site) compare(t site) int {
 }
 
 // when says at which of a note's two sites an ornament stands.
-func when(name string) ornament.Time {
-	row, _ := ornament.Named(name) // grace notes are on the beat
+func (c Choice) when(block int, name string) ornament.Time {
+	row, _ := c.row(block, name) // grace notes are on the beat
 	return row.Time
 }
 
 // speaking gives the choice after "name@written word"; both are known words.
 func (c Choice) speaking(block, written int, name, word string) Choice {
-	s := site{block: block, written: written, time: when(name)}
+	s := site{block: block, written: written, time: c.when(block, name)}
 	list := slices.Clone(c.sites)
 	i, found := slices.BinarySearchFunc(list, s, site.compare)
 	if found {
-		list[i] = list[i].say(name, word)
+		list[i] = list[i].say(name, word, c.usually(block))
 	} else {
-		list = slices.Insert(list, i, s.say(name, word))
+		list = slices.Insert(list, i, s.say(name, word, c.usually(block)))
 	}
 	c.sites = list
 	return c
 }
 
 // say applies the rules above.
-func (s site) say(name, word string) site {
+func (s site) say(name, word string, usually int32) site {
 	switch word {
 	case "on":
 		if s.left(name) == Never {
-			s = s.prepare(name, NowAndThen)
+			s = s.prepare(name, usually)
 		}
 		s.chosen, s.sounds, s.silent = name, true, nil
 		return s
@@ -147,15 +149,16 @@ func (s site) left(name string) int32 {
 	return Never
 }
 
-// spoken gives the fewest sentences that make the site what it is.
-func (s site) spoken() []spoken {
+// spoken gives the fewest sentences that make the site what it is, where what is
+// switched on is usually so likely.
+func (s site) spoken(usually int32) []spoken {
 	var list []spoken
 	for _, l := range s.levels {
 		if l.name != s.chosen {
 			list = append(list, spoken{l.name, LikelihoodWord(l.value)})
 			continue
 		}
-		if l.value > NowAndThen {
+		if l.value != usually && l.value != Never {
 			list = append(list, spoken{l.name, LikelihoodWord(l.value)})
 		}
 		list = append(list, spoken{l.name, "on"})
@@ -172,3 +175,38 @@ func (s site) spoken() []spoken {
 	}
 	return list
 }
+
+// usually is how likely what is switched on in a block becomes, if it was never
+// prepared: as all are, and now and then where those are never.
+func (c Choice) usually(block int) int32 {
+	for i := range c.said {
+		if s := &c.said[i]; s.subject == prepared && s.block == block && s.value[0] > Never {
+			return s.value[0]
+		}
+	}
+	if block > 0 {
+		return c.usually(0)
+	}
+	return NowAndThen
+}
+
+// Prepared gives how likely the ornaments are that stand in the tune, where
+// nothing else is said of one.
+func (c Choice) Prepared() int32 {
+	if v, ok := c.about(prepared, 0); ok {
+		return v[0]
+	}
+	return NowAndThen
+}
+
+func checkLikelihood(words string) (value [3]int32, fault *Fault) {
+	for _, l := range likelihoods {
+		if l.Word == strings.Join(strings.Fields(strings.ToLower(words)), " ") {
+			value[0] = l.Value
+			return value, nil
+		}
+	}
+	return value, &Fault{source.Quote(words) + " does not say how likely the ornaments are.", "Write prepare never, now and then, often or always."}
+}
+
+func writeLikelihood(value [3]int32) string { return LikelihoodWord(value[0]) }

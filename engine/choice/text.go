@@ -6,7 +6,7 @@ import (
 )
 
 // String gives the sentences that count, joined by ";": harp, hand and tempo,
-// house fingerings, offers, ornaments, fingers, placings, why. Parse gives the same choice back.
+// house fingerings, offers, ornaments, fingers, placings, why, calls. Parse gives the same choice back.
 func (c Choice) String() string {
 	var list []string
 	early := 0
@@ -21,7 +21,7 @@ func (c Choice) String() string {
 		list = append(list, o.spoken()...)
 	}
 	for _, s := range c.sites {
-		for _, l := range s.spoken() {
+		for _, l := range s.spoken(c.usually(s.block)) {
 			list = append(list, l.name+place(s.block, s.written)+" "+l.word)
 		}
 	}
@@ -66,8 +66,10 @@ type Dropped struct {
 
 // Parse reads sentences joined by ";". Those that cannot be read are dropped
 // and given back, the others are kept; so is all beyond 2,000 characters.
-func Parse(text string) (Choice, []Dropped) {
-	var c Choice
+func Parse(text string) (Choice, []Dropped) { return Choice{}.Read(text) }
+
+// Read is Parse by a choice that says nothing yet and may know tunes' own ornaments.
+func (c Choice) Read(text string) (Choice, []Dropped) {
 	var dropped []Dropped
 	rest := ""
 	if len(text) > Most {
@@ -102,7 +104,10 @@ func (c Choice) Address() string {
 
 // ParseAddress reads what Address gave, with or without its #; it also reads
 // characters that were escaped on the way ("%40"), as letters and chats do.
-func ParseAddress(address string) (Choice, []Dropped) {
+func ParseAddress(address string) (Choice, []Dropped) { return Choice{}.ReadAddress(address) }
+
+// ReadAddress is ParseAddress as Read is Parse.
+func (c Choice) ReadAddress(address string) (Choice, []Dropped) {
 	address = strings.TrimPrefix(address, "#")
 	if len(address) > 3*Most { // each character escaped
 		address = address[:3*Most]
@@ -124,5 +129,5 @@ func ParseAddress(address string) (Choice, []Dropped) {
 			text.WriteByte(b)
 		}
 	}
-	return Parse(strings.ToValidUTF8(text.String(), "?"))
+	return c.Read(strings.ToValidUTF8(text.String(), "?"))
 }

@@ -27,7 +27,12 @@ type View struct {
 	House     []House  // the ornaments of this tune, how they are always fingered
 	Theirs    bool     // the page address brought another harp than the reader's own
 	Why       *Why     // the note asked about; nil if none
+	Drills    []Drill
+	Caution   string   // what is said above them
+	Calls     *Calls   // nil where nothing can be called
 	Verdict   *Verdict // of the fingering asked for on every note; nil where there is none
+	Prepare   string   // how likely all ornaments are of which nothing else was said
+	Shared    []string // what keeping them ready costs, hand by hand
 }
 
 // Hand is one hand's part: its score as solved and its plan.
@@ -68,6 +73,8 @@ type Why struct {
 	Others  []Other
 	Set     string // why the hand is set there; "" where it is not
 	Ways    []Way
+	Finds   []Find    // what may be played on it
+	Way     *Variants // how else its placing may be played; nil if there is nothing to show
 }
 
 // Way is another way to play a stretch that the note lies in.
@@ -126,6 +133,8 @@ func Block(v View) []Part {
 	}
 	return append(parts,
 		Part{v.Name + "-words", words(v)},
+		Part{v.Name + "-drills", drills(v)},
+		Part{v.Name + "-calls", calls(v)},
 		Part{v.Name + "-settings", settings(v)},
 		Part{v.Name + "-abc", abc(v)})
 }
@@ -147,9 +156,15 @@ var shells = []struct{ kind, before, tag, class, after string }{
 	{"tools", "", "div", "tools", ""},
 	{"line", "", "div", "picture", ""},
 	{"text", "", "div", "sheet", ""},
+	{"chart", "", "div", "charted", ""},
+	{"charted", "", "div", "end", ""},
+	{"asked", `<details class="source"><summary>What this chart was asked for</summary>`, "div", "text", "</details>"},
 	{"written", legend + `<section class="ornaments" aria-label="Ornaments">`, "div", "written", ""},
 	{"offer", "", "div", "offer", ""},
 	{"words", "</section>", "section", "words", ""},
+	{"drills", `<details class="drills"><summary>Exercises from this tune</summary>`, "div", "list", "</details>"},
+	{"calls", `<details class="calls"><summary>Late calls: decide as you play</summary><p class="call" aria-live="assertive"></p>` +
+		`<p class="run"><button type="button" class="go">Start</button><span class="turn"></span></p>`, "div", "list", "</details>"},
 	{"settings", `<details class="settings"><summary>Your harp and hand</summary>`, "div", "fields", "</details>"},
 	{"abc", `<details class="source"><summary>The tune as text (ABC)</summary>`, "div", "text", "</details>"},
 }
@@ -181,7 +196,13 @@ func Skeleton(parts []Part) string {
 			b.WriteString("</div></div>")
 			music = false
 		}
-		if kind == "written" {
+		switch {
+		case kind == "chart" && name == "1":
+			b.WriteString(`<div class="chart">`)
+		case kind == "charted":
+			b.WriteString("</div>")
+		}
+		if kind == "written" || kind == "charted" {
 			b.WriteString(`<p class="says" id="` + strings.TrimSuffix(p.ID, kind) + `says" role="status"></p>`)
 		}
 		wrap(&b, kind, p)

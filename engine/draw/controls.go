@@ -118,6 +118,7 @@ func written(v View) string {
 	}
 	var p pen
 	p.element("h4", "Ornaments in the tune")
+	p.prepare(&v, choice.Likelihoods())
 	p.raw(controls(&v, all))
 	return p.String()
 }

@@ -10,6 +10,7 @@ type figure struct {
 	at
 	which   int
 	strokes []stroke
+	with    bool   // its strokes are struck with the note
 	cut     bool   // more strokes follow than are drawn
 	unready bool   // it has no fingers as the hand is set now
 	moves   int    // written notes that would take another finger or placing first
@@ -104,7 +105,8 @@ func (l *line) figures(c int, all bool) {
 			continue
 		}
 		suits := fit(l.hand, a, which)
-		f, touches := &figure{at: a, which: which, unready: suits.Ready == plan.PlacedAgain && len(suits.Touches) == 0, moves: suits.Moves}, suits.Touches
+		with := !site.After && site.Ornaments[which].Delay == 0
+		f, touches := &figure{at: a, which: which, with: with, unready: suits.Ready == plan.PlacedAgain && len(suits.Touches) == 0, moves: suits.Moves}, suits.Touches
 		for i, st := range site.Ornaments[which].Strokes {
 			if i == figureMost {
 				f.cut = true
@@ -180,6 +182,10 @@ func (f *figure) set(x int, main int8, from int) int {
 	at, string := x, main
 	for i := len(f.strokes) - 1; i >= from; i-- {
 		st := &f.strokes[i]
+		if f.with {
+			st.x = x
+			continue
+		}
 		at -= apart(st.string == string, i == len(f.strokes)-1)
 		st.x, string = at, st.string
 	}

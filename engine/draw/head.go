@@ -36,6 +36,12 @@ func head(v View) string {
 		fact(levers(v))
 	}
 	p.end("ul")
+	p.quiet(v)
+	return p.String()
+}
+
+// quiet draws the quiet lines about the whole block.
+func (p *pen) quiet(v View) {
 	for _, n := range v.Notes {
 		p.element("p", n, "class", "quiet")
 	}
@@ -45,7 +51,6 @@ func head(v View) string {
 		p.button(v.Name+"-my-harp", "small", "my harp", "Switch to yours")
 		p.end("p")
 	}
-	return p.String()
 }
 
 // keyName prints the sign of a tonic: "E♭ major".

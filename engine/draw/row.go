@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"readyhand/engine/hand"
+	"readyhand/engine/rule"
 	"readyhand/engine/score"
 )
 
@@ -201,7 +202,8 @@ func (p *pen) brackets(l *line, cells []cell) {
 	p.end("tr")
 }
 
-// waits says which fingers wait on a string in a placing: "; 1 waits on E".
+// waits says which fingers wait on a string in a placing, "; 1 waits on E", and
+// whether it is a rolled chord wider than the hand.
 func (l *line) waits(b band) string {
 	pl := &l.hand.Plan.Placings[b.placing]
 	text := ""
@@ -209,6 +211,10 @@ func (l *line) waits(b band) string {
 		if kept && pl.Frame[f] != hand.None {
 			text += "; " + itoa(f+1) + " waits on " + printed(sounding(l.hand.Score, pl.Frame[f]))
 		}
+	}
+	rules := rule.Rules{Harp: l.hand.Score.Harp, Hand: l.hand.Hand}
+	if !b.carried && l.hand.Plan.InPart(l.hand.Score, &rules, b.placing) {
+		text += "; roll the chord, the thumb comes last"
 	}
 	return text
 }

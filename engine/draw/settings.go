@@ -15,9 +15,23 @@ func settings(v View) string {
 	if len(v.Hands) == 0 {
 		return ""
 	}
+	var p pen
+	p.instrument(v)
+	p.choose(v, "tempo", "tempo@"+v.Name, "Tempo", tempos(v))
+	for _, h := range v.House {
+		all := []option{{"off", "any fingers"}}
+		for _, way := range h.All {
+			all = append(all, option{way, way})
+		}
+		p.choose(v, "house-"+h.Name, "house "+h.Name, "Your usual "+h.Title, chosen(h.Now, all...))
+	}
+	return p.String()
+}
+
+// instrument draws the choices of harp and hand.
+func (p *pen) instrument(v View) {
 	h := v.Hands[0].Score.Harp
 	d := v.Hands[0].Hand
-	var p pen
 	p.choose(v, "strings", "strings", "Strings", numbers(len(h.Strings), 19, 22, 26, 27, 29, 30, 32, 34, 36, 38, 40, 47))
 	p.choose(v, "lowest", "lowest", "Lowest string", lowest0(h))
 	p.choose(v, "tuning", "tuning", "Tuned in, levers down", tunings(h))
@@ -36,15 +50,6 @@ func settings(v View) string {
 	if len(v.Hands) == 1 {
 		p.choose(v, "hand", "hand", "Hand", chosen(d.Name, option{"right", "right"}, option{"left", "left"}))
 	}
-	p.choose(v, "tempo", "tempo@"+v.Name, "Tempo", tempos(v))
-	for _, h := range v.House {
-		all := []option{{"off", "any fingers"}}
-		for _, way := range h.All {
-			all = append(all, option{way, way})
-		}
-		p.choose(v, "house-"+h.Name, "house "+h.Name, "Your usual "+h.Title, chosen(h.Now, all...))
-	}
-	return p.String()
 }
 
 // current is a list of options of which the first is the one that holds.

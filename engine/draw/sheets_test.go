@@ -10,7 +10,6 @@ import (
 	"readyhand/engine/choice"
 	"readyhand/engine/draw"
 	"readyhand/engine/explain"
-	"readyhand/engine/plan"
 	"readyhand/engine/read"
 	"readyhand/engine/rule"
 	"readyhand/engine/solve"
@@ -77,10 +76,10 @@ func view(texts []string, sentences ...string) draw.View {
 		for e := range s.Events {
 			for n := range s.Events[e].Notes {
 				if s.Events[e].Notes[n].Written == why && v.Why == nil {
-					x := explain.Finger(&s, &r, &p, [4]*plan.Plan{}, e, n)
+					x := explain.Finger(&s, &r, &p, explain.Asked{}, e, n)
 					v.Why = &draw.Why{Written: why, Hand: i, Event: e, Note: n, Title: x.Title, Text: x.Text}
 					for _, o := range x.Others {
-						v.Why.Others = append(v.Why.Others, draw.Other(o))
+						v.Why.Others = append(v.Why.Others, draw.Other{Finger: o.Finger, Near: o.Near, Effort: o.Effort, Text: o.Text})
 					}
 				}
 			}

@@ -39,9 +39,10 @@ func whyPanel(v *View, s *sheet) string {
 	p.ways(v.Name, w)
 	p.fingers(note, w, h)
 	p.boundary(note, h.Score.Events[w.Event].Boundary)
-	p.fitting(v, note, w, h)
+	p.finds(note, w)
 	p.end("div")
 	p.raw(handView(h, w))
+	p.variants(w.Way)
 	p.end("div")
 	return p.String()
 }
@@ -140,33 +141,6 @@ func (p *pen) boundary(note string, now score.Boundary) {
 		p.button(note+"."+b.word, "level", b.word+"@"+note, b.text, "aria-pressed", truth(now == b.is))
 	}
 	p.end("p")
-}
-
-// fitting lists the ornaments of this note, each with how ready the hand is.
-func (p *pen) fitting(v *View, note string, w *Why, h *Hand) {
-	first := true
-	for _, e := range append(entries(v, true, nil), entries(v, false, nil)...) {
-		if e.hand != h {
-			continue
-		}
-		site := e.site.of(h.Score)
-		if site.Written != w.Written {
-			continue
-		}
-		if first {
-			p.element("h5", "What can be played on it")
-			p.tag("ul", "class", "fitting")
-			first = false
-		}
-		o := &site.Ornaments[e.Which]
-		p.tag("li")
-		p.toggle(note+".try."+o.Name, o.Name+"@"+note, o.Title, o.On)
-		p.element("span", e.Ready, "class", "state")
-		p.end("li")
-	}
-	if !first {
-		p.end("ul")
-	}
 }
 
 // Sizes of the hand view: two units a millimetre.

@@ -12,17 +12,18 @@ import (
 // alike; false where something had to be left out.
 type Solver func(s score.Score, r rule.Rules) (plan.Plan, bool)
 
-// farthest is how many events on either side of a note are looked at, where
+// farthest is how many events on either side of a note are looked at first, where
 // neither a rest nor the end of a phrase comes before (guess: a finger seldom makes
-// a difference beyond two placings).
-const farthest = 24
+// a difference beyond two placings). What is found then is tried on the whole tune.
+const farthest = 12
 
 // excerpt is the part of a score that a wish has to do with: what lies around its
 // events, to the next rest or end of a phrase. There the hand is off the strings,
 // so nothing beyond makes a difference.
 type excerpt struct {
-	s  score.Score
-	at []int // the events of the wish, in it
+	s     score.Score
+	at    []int // the events of the wish, in it
+	short bool  // it ends where a hand may be on the strings
 }
 
 // cut takes an excerpt about these events, in order.
@@ -37,6 +38,7 @@ func cut(s *score.Score, p *plan.Plan, events []int) excerpt {
 			to = end(s, p, events[i+1])
 		}
 		x.add(s, from, to, joined)
+		x.short = x.short || from > 0 && !joined && !off(s, from) || to < len(s.Events) && !off(s, to)
 	}
 	x.s.Gaps = append(x.s.Gaps, score.Gap{})
 	if to == len(s.Events) {

@@ -134,7 +134,7 @@ func costs(price plan.Cost) string {
 	case e == "0":
 		return "is as good, but for a trifle"
 	case price <= NearTie:
-		return "is nearly as good: " + e + " more effort"
+		return "is nearly as good, with " + e + " more effort"
 	}
 	return "costs " + e + " more effort"
 }
@@ -166,6 +166,7 @@ type entry struct {
 	rule   rule.ID
 	bar    int
 	amount plan.Cost
+	often  int
 }
 
 // entries itemises a plan's joint cost by rule and bar.
@@ -174,7 +175,7 @@ func entries(s *score.Score, r *rule.Rules, p *plan.Plan) []entry {
 	var all []entry
 	each(s, r, p, func(id rule.ID, at plan.Place, amount plan.Cost) {
 		b, _ := t.barOf(at)
-		all = append(all, entry{id, b, amount})
+		all = append(all, entry{id, b, amount, 1})
 	})
 	return merge(all)
 }
@@ -221,6 +222,7 @@ func merge(all []entry) []entry {
 	for _, e := range all {
 		if n := len(out); n > 0 && out[n-1].rule == e.rule && out[n-1].bar == e.bar {
 			out[n-1].amount += e.amount
+			out[n-1].often += e.often
 			continue
 		}
 		out = append(out, e)

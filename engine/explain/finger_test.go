@@ -59,7 +59,8 @@ func TestFinger(t *testing.T) {
 			others[f] = &other
 		}
 	}
-	why := Finger(&s, r, &best, others, 0, 0)
+	asked := Asked{Others: others, Solve: solve.Loose}
+	why := Finger(&s, r, &best, asked, 0, 0)
 	assert.Equal(t, "The first D in bar 1", why.Title)
 	assert.Equal(t, 2, why.Finger, "common practice, no source: 2 1 2 3 4 with the cut in the hand")
 	assert.Equal(t, "2; the hand is set here.", why.Text[:24])
@@ -69,34 +70,49 @@ func TestFinger(t *testing.T) {
 			assert.Contains(t, why.Text, "are close here")
 		}
 		assert.NotEmpty(t, o.Effort)
-		assert.Regexp(t, `Against [1-4]: [a-z]`, o.Text, "a reason is given")
-		assert.LessOrEqual(t, strings.Count(o.Text, "Against"), 2, "one on each side: %s", o.Text)
+		assert.Regexp(t, `more effort: [a-z]`, o.Text, "a reason is given")
+		assert.NotEmpty(t, o.Claim.Rules)
 	}
-	later := Finger(&s, r, &best, [4]*plan.Plan{}, 3, 0)
+	later := Finger(&s, r, &best, Asked{}, 3, 0)
 	assert.Contains(t, later.Text, "3, which is on C already.")
 
 	barred := best
 	barred.Events = append([]plan.Event(nil), best.Events...)
 	barred.Events[0].Prices = [][4]plan.Cost{{plan.None, 0, plan.Charge / 5, plan.None}}
-	why = Finger(&s, r, &barred, [4]*plan.Plan{}, 0, 0)
+	why = Finger(&s, r, &barred, Asked{}, 0, 0)
 	require.Len(t, why.Others, 1, "only what can be chosen is listed")
 	assert.Equal(t, "3 is as good, but for a trifle.", why.Others[0].Text)
 	assert.Contains(t, why.Text, "1 and 4 cannot play it here.")
 	r.Hand.InUse[3] = false
-	assert.Contains(t, Finger(&s, r, &barred, others, 0, 0).Text, " 1 cannot play it here.", "what is not in use is not spoken of")
+	assert.Contains(t, Finger(&s, r, &barred, asked, 0, 0).Text, " 1 cannot play it here.", "what is not in use is not spoken of")
 	r.Hand.InUse[3] = true
 
-	asked := pinned(s, 0, 1)
-	assert.Contains(t, Finger(&asked, r, &best, others, 0, 0).Text, "as you asked")
-	assert.Empty(t, Finger(&s, r, &best, others, 99, 0), "no such event")
+	assert.Empty(t, Finger(&s, r, &best, asked, 99, 0), "no such event")
+}
+
+// TestPinned: of a finger that was asked for it is said what it costs, against which
+// finger, and why.
+func TestPinned(t *testing.T) {
+	given, r, _ := passage(t)
+	free, s := solve.Plan(*given, *r)
+	wish := pinned(s, 0, 2)
+	own, wish := solve.Plan(wish, *r)
+	why := Finger(&wish, r, &own, Asked{Free: &free, Solve: solve.Loose}, 0, 0)
+	assert.Regexp(t, `^3, as you asked; the hand is set here\. It takes `+Effort(own.Cost-free.Cost)+` more effort than 2: [a-z].*Press "any finger" to see what the others would cost\.$`, why.Text)
+	assert.NotEmpty(t, why.Claim.Rules)
+
+	wish = pinned(s, 0, 1)
+	own, wish = solve.Plan(wish, *r)
+	why = Finger(&wish, r, &own, Asked{Free: &free, Solve: solve.Loose}, 0, 0)
+	assert.Contains(t, why.Text, "2, as you asked; the hand is set here. Nothing takes less effort.")
 }
 
 // TestNearTie: a finger that costs nothing more is called as good.
 func TestNearTie(t *testing.T) {
 	s, r, p := passage(t)
 	p.Events[0].Prices[0] = [4]plan.Cost{40 * plan.Charge, 0, 0, 5 * plan.Charge}
-	why := Finger(s, r, p, [4]*plan.Plan{}, 0, 0)
+	why := Finger(s, r, p, Asked{}, 0, 0)
 	assert.True(t, strings.HasPrefix(why.Text, "2; the hand is set here. 2, 3 and 4 are close here"), why.Text)
-	assert.Equal(t, []string{"1 costs 40 more effort.", "3 is as good.", "4 is nearly as good: 5 more effort."},
+	assert.Equal(t, []string{"1 costs 40 more effort.", "3 is as good.", "4 is nearly as good, with 5 more effort."},
 		[]string{why.Others[0].Text, why.Others[1].Text, why.Others[2].Text})
 }

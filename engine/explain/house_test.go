@@ -57,7 +57,7 @@ func TestWhyAHouseFinger(t *testing.T) {
 	other, _ := solve.Plan(pinned(s, 0, 1), *r)
 	best.Events[0].Prices[0] = [4]plan.Cost{plan.None, other.Cost - best.Cost, 0, plan.None}
 	assert.Less(t, other.Cost, best.Cost)
-	reasons := Finger(&s, r, &best, [4]*plan.Plan{1: &other}, 0, 0)
+	reasons := Finger(&s, r, &best, Asked{Others: [4]*plan.Plan{1: &other}}, 0, 0)
 	assert.Equal(t, 3, reasons.Finger)
 	assert.Contains(t, reasons.Text, "It belongs to your usual cut, 2 3.")
 	assert.Regexp(t, `^2 would take [0-9]+ less effort, but it is not your usual fingering\.`, reasons.Others[0].Text)
@@ -67,5 +67,5 @@ func TestWhyAHouseFinger(t *testing.T) {
 		House: [][]int8{{1, 0}}}}, Gaps: make([]score.Gap, 2)}
 	chord.Weigh()
 	held, chord := solve.Plan(chord, *r)
-	assert.Contains(t, Finger(&chord, r, &held, [4]*plan.Plan{}, 0, 0).Text, "It belongs to your usual fingering of this chord, 2 1.")
+	assert.Contains(t, Finger(&chord, r, &held, Asked{}, 0, 0).Text, "It belongs to your usual fingering of this chord, 2 1.")
 }

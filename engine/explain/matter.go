@@ -10,36 +10,44 @@ import (
 )
 
 // matter is what some rules are about, as a teacher would say what another way
-// brings with it, or would save.
+// brings with it, or has over the one taken. Where a rule is only charged less or
+// more, and not more or less often, the words are the graded ones, if there are any.
 type matter struct {
-	rules []rule.ID
-	more  string // "3 takes 12 more effort: the fourth finger"
-	less  string // "It would save the fourth finger."
+	rules       []rule.ID
+	more, less  string // "3 takes 12 more effort: the fourth finger. But the hand opens less."
+	worse, ease string
 }
 
 // matters hold every rule once.
 var matters = [...]matter{
-	{[]rule.ID{rule.NewPlacing, rule.Carried, rule.SameShape}, "setting the hand with no finger holding on", "setting the hand with no finger holding on"},
-	{[]rule.ID{rule.PlacingTime}, "less time to set the hand", "setting the hand in haste"},
-	{[]rule.ID{rule.WeakBeat}, "setting the hand off the beat", "setting the hand off the beat"},
-	{[]rule.ID{rule.OneNote, rule.ThumbAlone}, "a placing for one note alone", "a placing for one note alone"},
-	{[]rule.ID{rule.NoThumb}, "a placing without the thumb", "a placing without the thumb"},
-	{[]rule.ID{rule.StretchComfortable, rule.StretchMost}, "a wider reach", "reaching so wide"},
-	{[]rule.ID{rule.Cramped}, "fingers crowded together", "crowding the fingers"},
-	{[]rule.ID{rule.FourthFinger}, "the fourth finger", "the fourth finger"},
-	{[]rule.ID{rule.InPart}, "a chord taken in part", "taking a chord in part"},
-	{[]rule.ID{rule.KeptThumb, rule.KeptFinger}, "a finger waiting for an ornament", "a finger waiting for an ornament"},
-	{[]rule.ID{rule.AwayTime}, "haste in leaving for an ornament", "haste in leaving for an ornament"},
-	{[]rule.ID{rule.SharedString}, "two fingers on one string", "two fingers on one string"},
-	{[]rule.ID{rule.Back, rule.BackTime}, "a finger lower in the hand following on the same string", "a finger lower in the hand following on the same string"},
-	{[]rule.ID{rule.ThumbSlide}, "a slide of the thumb", "a slide of the thumb"},
-	{[]rule.ID{rule.Lift}, "a lift", "a lift"},
-	{[]rule.ID{rule.LiftWay}, "a longer way for the hand", "some of the way the hand goes"},
-	{[]rule.ID{rule.LiftTime}, "haste in moving the hand", "haste in moving the hand"},
-	{[]rule.ID{rule.Repeat, rule.RepeatAfter, rule.TooFast}, "a finger back on its string too soon", "a finger back on its string too soon"},
-	{[]rule.ID{rule.Ringing}, "touching a low string that still sounds", "touching a low string that still sounds"},
-	{[]rule.ID{rule.Hop}, "a hasty hop", "a hasty hop"},
-	{[]rule.ID{rule.UnderBy2, rule.UnderBy3, rule.UnderBy4, rule.OverFrom2, rule.OverFrom3, rule.OverFrom4, rule.CrossFar}, "a crossing", "a crossing"},
+	{rules: []rule.ID{rule.NewPlacing, rule.Carried, rule.SameShape}, more: "setting the hand with no finger holding on", less: "a finger holds on while the hand is set"},
+	{rules: []rule.ID{rule.PlacingTime}, more: "less time to set the hand", less: "there is more time to set the hand"},
+	{rules: []rule.ID{rule.WeakBeat}, more: "setting the hand off the beat", less: "it saves setting the hand off the beat",
+		worse: "setting the hand on a weaker beat", ease: "the hand is set on a stronger beat"},
+	{rules: []rule.ID{rule.OneNote}, more: "a placing for one note alone", less: "it saves a placing for one note alone"},
+	{rules: []rule.ID{rule.ThumbAlone}, more: "one note alone for the thumb", less: "it saves one note alone for the thumb"},
+	{rules: []rule.ID{rule.NoThumb}, more: "a placing without the thumb", less: "it saves a placing without the thumb"},
+	{rules: []rule.ID{rule.StretchComfortable, rule.StretchMost}, more: "a wider reach", less: "the hand opens less"},
+	{rules: []rule.ID{rule.Cramped}, more: "fingers crowded together", less: "the fingers have more room"},
+	{rules: []rule.ID{rule.FourthFinger}, more: "the fourth finger", less: "it saves the fourth finger"},
+	{rules: []rule.ID{rule.InPart}, more: "a chord taken in part", less: "it saves taking a chord in part"},
+	{rules: []rule.ID{rule.KeptThumb, rule.KeptFinger}, more: "a finger kept ready for an ornament", less: "it saves keeping a finger ready for an ornament",
+		worse: "another finger kept ready for an ornament", ease: "another finger is kept ready for the ornament"},
+	{rules: []rule.ID{rule.AwayTime}, more: "haste in leaving for an ornament", less: "there is less haste in leaving for an ornament"},
+	{rules: []rule.ID{rule.SharedString}, more: "two fingers on one string", less: "it saves two fingers on one string"},
+	{rules: []rule.ID{rule.Back, rule.BackTime}, more: "a finger lower in the hand following on the same string", less: "it saves a finger lower in the hand following on the same string",
+		worse: "less time for a lower finger on the same string", ease: "a lower finger has more time on the same string"},
+	{rules: []rule.ID{rule.ThumbSlide}, more: "a slide of the thumb", less: "it saves a slide of the thumb"},
+	{rules: []rule.ID{rule.Lift}, more: "a lift", less: "it saves a lift"},
+	{rules: []rule.ID{rule.LiftWay}, more: "a longer way for the hand", less: "the hand has less far to go"},
+	{rules: []rule.ID{rule.LiftTime}, more: "haste in moving the hand", less: "there is less haste in moving the hand"},
+	{rules: []rule.ID{rule.Repeat, rule.RepeatAfter, rule.TooFast}, more: "a finger back on its string too soon", less: "it saves a finger coming back to its string too soon",
+		worse: "a finger back on its string sooner", ease: "a finger has more time to come back to its string"},
+	{rules: []rule.ID{rule.Ringing}, more: "touching a low string that still sounds", less: "it saves touching a low string that still sounds",
+		worse: "touching a lower string that still sounds", ease: "the string that is touched while it sounds is a higher one"},
+	{rules: []rule.ID{rule.Hop}, more: "a hasty hop", less: "it saves a hasty hop", worse: "a hastier hop", ease: "the hop is less hasty"},
+	{rules: []rule.ID{rule.UnderBy2, rule.UnderBy3, rule.UnderBy4, rule.OverFrom2, rule.OverFrom3, rule.OverFrom4, rule.CrossFar, rule.CrossTime},
+		more: "a crossing", less: "it saves a crossing", worse: "a harder crossing", ease: "the crossing is easier"},
 }
 
 // settings is the matter of setting the hand, the first.
@@ -72,44 +80,57 @@ func (n few) only(all rule.Charges) rule.Charges {
 	return all
 }
 
-// weighed is what each matter costs more in one plan than in another, and the bar
-// where most of that arises.
-type weighed [len(matters)]struct {
-	more plan.Cost
-	bar  int
+// weighed is what each matter costs more in one plan than in another, how much
+// oftener it is charged there, and the bar where most of it arises; and how many
+// placings more there are.
+type weighed struct {
+	of       [len(matters)]weight
+	rules    [rule.Count]plan.Cost
+	placings int
+}
+
+type weight struct {
+	more  plan.Cost
+	often int
+	bar   int
 }
 
 // weigh compares two plans of a score, matter by matter. Where much of a matter
 // arises in the bar that is spoken of, it is that bar that is named.
 func weigh(s *score.Score, r *rule.Rules, here int, than, p *plan.Plan) weighed {
+	w := weighed{placings: len(p.Placings) - len(than.Placings)}
 	type part struct {
 		matter, bar int
 		more        plan.Cost
 	}
 	var parts []part
 	of := matterOf()
-	add := func(p *plan.Plan, sign plan.Cost) {
+	add := func(p *plan.Plan, sign int) {
 		for _, e := range entries(s, r, p) {
-			parts = append(parts, part{of[e.rule], e.bar, sign * e.amount})
+			m, more := of[e.rule], plan.Cost(sign)*e.amount
+			parts = append(parts, part{m, e.bar, more})
+			w.of[m].more += more
+			w.of[m].often += sign * e.often
+			w.rules[e.rule] += more
 		}
 	}
 	add(p, 1)
 	add(than, -1)
 	slices.SortStableFunc(parts, func(a, b part) int { return cmp.Or(cmp.Compare(a.matter, b.matter), cmp.Compare(a.bar, b.bar)) })
-	var w weighed
 	var greatest [len(matters)]plan.Cost
 	for i := 0; i < len(parts); {
 		m, bar, more := parts[i].matter, parts[i].bar, plan.Cost(0)
 		for ; i < len(parts) && parts[i].matter == m && parts[i].bar == bar; i++ {
 			more += parts[i].more
 		}
-		w[m].more += more
-		size := max(more, -more)
-		if bar == here {
-			size *= 2
+		if w.of[m].more < 0 {
+			more = -more
 		}
-		if size > greatest[m] {
-			greatest[m], w[m].bar = size, bar
+		if bar == here {
+			more *= 2
+		}
+		if more > greatest[m] {
+			greatest[m], w.of[m].bar = more, bar
 		}
 	}
 	return w
@@ -117,22 +138,60 @@ func weigh(s *score.Score, r *rule.Rules, here int, than, p *plan.Plan) weighed 
 
 // ranked lists the matters that cost more, the most first.
 func (w *weighed) ranked() (list []int) {
-	for m := range w {
-		if w[m].more > 0 {
+	for m := range w.of {
+		if w.of[m].more > 0 {
 			list = append(list, m)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(w[b].more, w[a].more) })
+	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(w.of[b].more, w.of[a].more) })
 	return list
 }
 
 // saved is the matter that costs most less, -1 if none is worth saying.
 func (w *weighed) saved() int {
 	best := -1
-	for m := range w {
-		if w[m].more <= -worthSaying && (best < 0 || w[m].more < w[best].more) {
+	for m := range w.of {
+		if w.of[m].more <= -worthSaying && (best < 0 || w.of[m].more < w.of[best].more) {
 			best = m
 		}
 	}
 	return best
+}
+
+// brings says what a matter is that costs more: "one placing more".
+func (w *weighed) brings(m int) string {
+	switch {
+	case m != settings && w.of[m].often <= 0 && matters[m].worse != "":
+		return matters[m].worse
+	case m != settings:
+		return matters[m].more
+	case w.placings == 1:
+		return "one placing more"
+	case w.placings > 1:
+		return many(w.placings) + " placings more"
+	case w.rules[rule.Carried] < 0:
+		return matters[m].more
+	case w.rules[rule.SameShape] < 0:
+		return "giving up the shape of the hand"
+	}
+	return "leaving the strings for an ornament"
+}
+
+// saves says what there is for a matter that costs less: "it saves one placing".
+func (w *weighed) saves(m int) string {
+	switch {
+	case m != settings && w.of[m].often >= 0 && matters[m].ease != "":
+		return matters[m].ease
+	case m != settings:
+		return matters[m].less
+	case w.placings == -1:
+		return "it saves one placing"
+	case w.placings < -1:
+		return "it saves " + many(-w.placings) + " placings"
+	case w.rules[rule.Carried] > 0:
+		return matters[m].less
+	case w.rules[rule.SameShape] > 0:
+		return "the hand keeps its shape"
+	}
+	return "the hand need not leave the strings for an ornament"
 }

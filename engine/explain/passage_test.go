@@ -118,7 +118,7 @@ func TestReady(t *testing.T) {
 	fit.Extra = 3 * plan.Charge / 2
 	assert.Equal(t, "finger kept: 1 waits on E (2 more effort)", label())
 	assert.Equal(t, "Bar 1: set 2 3 4 on D, C and A. The thumb rests ready on E, for the cut on the first D alone.", Plan(s, r, p)[0].Text)
-	assert.Equal(t, "Bar 1: the cut on the first D is ready as long as 1 waits on E.", Plan(s, r, p)[1].Text)
+	assert.Equal(t, "Bar 1: the cut on the first D is ready: 1 waits on E.", Plan(s, r, p)[1].Text)
 
 	cut := &s.Gaps[0].Sites[0].Ornaments[0]
 	cut.On, cut.Likelihood, p.Placings[0].Kept[0] = false, 0, false

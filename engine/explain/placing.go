@@ -1,6 +1,8 @@
 package explain
 
 import (
+	"slices"
+
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
@@ -61,12 +63,12 @@ func instead(shown, p *plan.Plan, event int) int {
 
 // does says each kind of move, and what it would be to make it instead.
 var does = [...]struct{ so, instead string }{
-	rule.Connect: {"connects", "To connect"},
-	rule.Slide:   {"slides on to it with the thumb", "To slide"},
-	rule.Shift:   {"moves about a finger that stays", "To move about the finger that stays"},
-	rule.Under:   {"passes under", "To pass under"},
-	rule.Over:    {"comes over with the thumb", "To bring the thumb over"},
-	rule.Jump:    {"lifts", "To lift"},
+	rule.Connect: {" It connects", "To connect"},
+	rule.Slide:   {" The thumb slides", "To slide"},
+	rule.Shift:   {" It moves about a finger that stays", "To move about the finger that stays"},
+	rule.Under:   {" It passes under the thumb", "To pass under the thumb"},
+	rule.Over:    {" The thumb comes over", "To bring the thumb over"},
+	rule.Jump:    {" It lifts", "To lift"},
 }
 
 // so is why the hand gets to a placing as it does: the clash of two fingers that
@@ -78,6 +80,7 @@ type so struct {
 	extra      plan.Cost
 	names      []int // matters that the next best move brings with it
 	saved      int   // the one it saves; -1
+	w          weighed
 }
 
 // whySo finds why the hand gets to placing k as it does.
@@ -102,9 +105,9 @@ func (t *teller) whySo(k int) so {
 		y.clash = t.clash(x.From, x.To)
 	}
 	if next >= 0 {
-		w := bills(&offers[taken].Bill, &offers[next].Bill)
+		y.w = bills(&offers[taken].Bill, &offers[next].Bill)
 		y.next, y.extra = offers[next].Move, plan.Cost(offers[next].Bill.Sum-offers[taken].Bill.Sum)*score.Whole
-		y.names, y.saved = outweigh(&w)
+		y.names, y.saved = outweigh(&y.w)
 	}
 	return y
 }
@@ -116,7 +119,7 @@ func (y so) text(t *teller) string {
 	if y.move == rule.SetAnew || y.clash == nil && !dearer {
 		return ""
 	}
-	text := " It " + does[y.move].so
+	text := does[y.move].so
 	if y.along {
 		text = " It keeps its shape and moves along"
 	}
@@ -130,14 +133,18 @@ func (y so) text(t *teller) string {
 	text += " " + does[y.next].instead + " here would take " + Effort(y.extra) + " more effort"
 	var words []string
 	for _, m := range y.names {
-		words = append(words, matters[m].more)
+		word := y.w.brings(m)
+		if y.next == rule.Jump && slices.Contains(matters[m].rules, rule.LiftTime) {
+			word = "lifting in haste"
+		}
+		words = append(words, word)
 	}
 	if len(words) > 0 {
 		text += ": " + list(words)
 	}
 	text += "."
 	if y.saved >= 0 {
-		text += " But it saves " + matters[y.saved].less + "."
+		text += " But " + y.w.saves(y.saved) + "."
 	}
 	return text
 }
@@ -153,12 +160,15 @@ func (t *teller) crossing(k int) rule.Crossing {
 // bills compares two bills, matter by matter.
 func bills(than, b *rule.Bill) (w weighed) {
 	of := matterOf()
-	for _, item := range b.Items {
-		w[of[item.Rule]].more += plan.Cost(item.Amount) * score.Whole
+	add := func(b *rule.Bill, sign int) {
+		for _, item := range b.Items {
+			m, more := &w.of[of[item.Rule]], plan.Cost(sign)*plan.Cost(item.Amount)*score.Whole
+			m.more, m.often = m.more+more, m.often+sign
+			w.rules[item.Rule] += more
+		}
 	}
-	for _, item := range than.Items {
-		w[of[item.Rule]].more -= plan.Cost(item.Amount) * score.Whole
-	}
+	add(b, 1)
+	add(than, -1)
 	return w
 }
 
@@ -167,13 +177,13 @@ func bills(than, b *rule.Bill) (w weighed) {
 func outweigh(w *weighed) (names []int, saved int) {
 	sum := plan.Cost(0)
 	if saved = w.saved(); saved >= 0 {
-		sum = w[saved].more
+		sum = w.of[saved].more
 	}
 	for _, m := range w.ranked() {
 		if sum > 0 {
 			break
 		}
-		names, sum = append(names, m), sum+w[m].more
+		names, sum = append(names, m), sum+w.of[m].more
 	}
 	return names, saved
 }

@@ -217,24 +217,18 @@ func (t *teller) idle(gap, site, which int) string {
 // waiting says which fingers wait: those kept if the plan keeps any, else all
 // that the ornament would need.
 func (t *teller) waiting(gap, site, which int, verb string) string {
-	all := t.touched(gap, site, which)
-	var kept []touch
-	for _, x := range all {
-		if x.kept {
-			kept = append(kept, x)
-		}
-	}
-	if len(kept) > 0 {
-		all = kept
-	}
+	all := waitingOf(t.touched(gap, site, which))
 	var words []string
 	for i := 0; i < len(all); {
 		var who []string
-		on := all[i].string
+		on, drops := all[i].string, all[i].free
 		for ; i < len(all) && all[i].string == on; i++ {
 			who = append(who, number(all[i].finger))
 		}
 		does := verb
+		if drops {
+			does = " drops in on "
+		}
 		if len(who) > 1 {
 			does = strings.Replace(verb, "waits", "wait", 1)
 		}
@@ -318,4 +312,40 @@ func (t *teller) anew(gap, site, which int) string {
 		}
 	}
 	return list(words)
+}
+
+// Need is a finger on a string that is named for an ornament.
+type Need struct {
+	Finger int // 0 to 3
+	String int8
+}
+
+// Needs lists the fingers that the words on an ornament name, besides those of the
+// notes themselves: of one that waits those that wait, if the plan has any waiting.
+func Needs(s *score.Score, p *plan.Plan, gap, site, which int) (list []Need) {
+	t := &teller{book: &book{s: s}, p: p}
+	all := t.touched(gap, site, which)
+	if t.fit(gap, site, which).Ready == plan.FingerKept {
+		all = waitingOf(all)
+	}
+	for _, x := range all {
+		list = append(list, Need{x.finger, x.string})
+	}
+	return list
+}
+
+// waitingOf gives those that wait or drop in for ornaments alone, all if none waits.
+func waitingOf(all []touch) []touch {
+	var own []touch
+	waits := false
+	for _, x := range all {
+		waits = waits || x.kept
+		if x.kept || x.free {
+			own = append(own, x)
+		}
+	}
+	if waits {
+		return own
+	}
+	return all
 }

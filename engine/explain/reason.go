@@ -23,11 +23,11 @@ type claim struct {
 	saved   int   // the one it saves; -1
 	many    bool  // names has the weightiest
 	alike   bool
-	another bool // an instead of the setting of the hand is another placing
+	words   [len(matters)]string // of instead
 }
 
 // mostNamed is how many matters are named before it is said that there are many.
-const mostNamed = 3
+const mostNamed = 4
 
 // trial holds two wishes against each other in the part of a score they have to do
 // with.
@@ -113,7 +113,9 @@ func (t *trial) missing(c *claim, set few, way *plan.Plan) int {
 	w := weigh(&t.s, t.r, t.here, t.best, way)
 	for _, m := range w.ranked() {
 		if !set.has(m) {
-			c.another = c.another || m == settings && len(way.Placings) > len(t.best.Placings)
+			if c.words[m] = w.brings(m); m == settings && w.placings > 0 {
+				c.words[m] = "another placing"
+			}
 			return m
 		}
 	}
@@ -128,13 +130,13 @@ func (t *trial) fewer(c *claim, w *weighed, names []int, set few, other wish) {
 			names, set = slices.Delete(names, i, i+1), without
 		}
 	}
-	if len(names) > 1 && slices.ContainsFunc(names[1:], func(m int) bool { return w[m].more >= worthSaying }) {
+	if len(names) > 1 && slices.ContainsFunc(names[1:], func(m int) bool { return w.of[m].more >= worthSaying }) {
 		if stands, _ := t.stands(set&^(1<<names[0]), other); stands {
 			names = names[1:]
 		}
 	}
 	for _, m := range names {
-		if w[m].more > 0 {
+		if w.of[m].more > 0 {
 			c.names = append(c.names, m)
 		} else {
 			c.instead = append(c.instead, m)
@@ -142,74 +144,69 @@ func (t *trial) fewer(c *claim, w *weighed, names []int, set few, other wish) {
 	}
 }
 
+// wholly makes the whole tune the excerpt, and reports whether a claim stands there.
+func (t *trial) wholly(s *score.Score, p *plan.Plan, event int, c *claim, other wish) bool {
+	t.excerpt = excerpt{s: *s, at: together(s, p, event, t.taken.note, t.taken.placing)}
+	t.costs, t.best = nil, nil
+	if c.many || c.alike {
+		return false
+	}
+	stands, _ := t.stands(c.set(), other)
+	return stands
+}
+
+// set gives the matters that a claim names.
+func (c *claim) set() (n few) {
+	for _, m := range append(slices.Clip(c.names), c.instead...) {
+		n |= 1 << m
+	}
+	if c.saved >= 0 {
+		n |= 1 << c.saved
+	}
+	return n
+}
+
 // rules gives all rules that a claim names.
 func (c *claim) rules() (ids []rule.ID) {
 	if c.many || c.alike {
 		return nil
 	}
-	for _, m := range append(slices.Clip(c.names), c.instead...) {
-		ids = append(ids, matters[m].rules...)
-	}
-	if c.saved >= 0 {
-		ids = append(ids, matters[c.saved].rules...)
+	for m := range matters {
+		if c.set().has(m) {
+			ids = append(ids, matters[m].rules...)
+		}
 	}
 	return ids
 }
 
 // text says it after what it costs: ": the fourth finger, or else another placing.
 // But it saves a lift."
-func (c *claim) text(w *weighed, here int, than, p *plan.Plan) string {
-	more := len(p.Placings) - len(than.Placings)
-	var words, instead []string
+func (c *claim) text(w *weighed, here int) string {
+	var words []string
 	for _, m := range c.names {
-		words = append(words, brings(m, more)+where(w[m].bar, here))
-	}
-	for _, m := range c.instead {
-		switch {
-		case m == settings && c.another:
-			instead = append(instead, "another placing")
-		default:
-			instead = append(instead, matters[m].more)
-		}
+		words = append(words, w.brings(m)+where(w.of[m].bar, here))
 	}
 	switch {
 	case c.alike:
 		return ", if bars that are the same are to have the same fingers."
 	case c.many && len(words) > 0:
-		return ": many small things together, " + words[0] + " most of all."
+		return ": several things together, " + words[0] + " most of all."
 	case len(words) == 0:
 		return "."
 	}
 	text := ": " + list(words)
-	if len(instead) > 0 {
+	if len(c.instead) > 0 {
+		var instead []string
+		for _, m := range c.instead {
+			instead = append(instead, c.words[m])
+		}
 		text += ", or else " + list(instead)
 	}
 	text += "."
 	if c.saved >= 0 {
-		text += " But it saves " + saves(c.saved, more) + where(w[c.saved].bar, here) + "."
+		text += " But " + w.saves(c.saved) + where(w.of[c.saved].bar, here) + "."
 	}
 	return text
-}
-
-// brings says what a matter is where it costs more, with so many placings more.
-func brings(m, placings int) string {
-	switch {
-	case m != settings || placings < 1:
-		return matters[m].more
-	case placings == 1:
-		return "one placing more"
-	}
-	return many(placings) + " placings more"
-}
-
-func saves(m, placings int) string {
-	switch {
-	case m != settings || placings > -1:
-		return matters[m].less
-	case placings == -1:
-		return "one placing"
-	}
-	return many(-placings) + " placings"
 }
 
 func where(at, here int) string {
@@ -230,7 +227,10 @@ func Against(s *score.Score, r *rule.Rules, than, p *plan.Plan, event, note int,
 	t := newTrial(s, r, than, event, taken, solve)
 	w := weigh(s, r, t.here, than, p)
 	c := t.reason(&w, other)
-	return Claim{c.text(&w, t.here, than, p), c.rules(), c.many, c.alike}
+	if t.short && !t.wholly(s, than, event, &c, other) {
+		c = t.reason(&w, other)
+	}
+	return Claim{c.text(&w, t.here), c.rules(), c.many, c.alike}
 }
 
 // asks is the wish that a plan fulfils at a note.

@@ -270,7 +270,20 @@ func (b *book) buys(shown, whole *plan.Plan, o *plan.Other, gains *[rule.Count]g
 	if k := o.Known; k != nil && k.Name != "" {
 		text += "; it is " + k.Name + " (" + k.Source + ")"
 	}
+	if o.Known != nil {
+		for _, stop := range o.Known.Stops {
+			text += "; " + stopper(stop.Finger) + " then comes down on " + b.str(stop.String) + " and stops it"
+		}
+	}
 	return text
+}
+
+// stopper names a finger that stops a string.
+func stopper(f int8) string {
+	if f > 3 {
+		return "the little finger"
+	}
+	return number(int(f))
 }
 
 // of adds up what some rules charge less.

@@ -40,8 +40,8 @@ var usual = []struct {
 	{1, 3, 4, 6, 7},
 	{1, 4, 5, 7, 9},
 	{2, 3, 1, 3, 4},
-	{3, 4, 1, 2, 3},
-	{2, 4, 2, 5, 7},
+	{3, 4, 2, 3, 3},
+	{2, 4, 3, 5, 7},
 }
 
 // New gives a hand with these fingers in use ("123"), its reach in per mille of

@@ -39,7 +39,12 @@ type Known struct {
 	Gap, Site, Which int    // of the ornament as it is first played; Gap -1 for written notes
 	Fingers          []int8 // 0 to 3
 	Name, Source     string // as of ornament.Fingering
+	Stops            []Stop // after it
 }
+
+// Stop is a finger that comes down on a string to silence it; 4 is the little
+// finger.
+type Stop struct{ Finger, String int8 }
 
 // Check is a player's own fingering held against the best.
 type Check struct {
@@ -59,4 +64,19 @@ type Misfit struct {
 	Event, With      int
 	Finger, Other    int // 0 to 3, of the two events; -1
 	Gap, Site, Which int // of an ornament that has no way left; Gap -1
+}
+
+// Alone is one way to finger an ornament of a score that has no other, from a hand
+// that is set once.
+type Alone struct {
+	Fingers []int8     // 0 to 3, beside its strokes and its note as they are played; of one that goes on and on, as often as they are different
+	Frame   hand.Frame // what the hand holds for it
+	Cost    Cost       // of the score with it always sounding
+}
+
+// Choice is what sounds in one gap, by site, and how it is played.
+type Choice struct {
+	Gap     int
+	Sounds  [2]int8 // the ornament that sounds at each of its sites, or -1
+	Touches []Touch
 }

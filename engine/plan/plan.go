@@ -15,9 +15,9 @@ type Plan struct {
 	Placings []Placing
 	Gaps     []Gap
 	Cost     Cost // of the joint plan, all that may sound weighed
-	Sharing  Cost // what keeping every decision open costs the plain tune: this plan with nothing sounding, less the best plan of the tune without sites
 	Dropped  []Dropped
 	Likeness Likeness
+	Proof    Proof
 	House    []House // the house fingerings there are, followed or not, in played order
 	Usual    Cost    // what following them costs above the best plan without them
 }
@@ -28,6 +28,14 @@ type Plan struct {
 type Likeness struct {
 	Figures    int
 	Extra, Gap Cost
+}
+
+// Proof is that no fingering costs less than Least: at so many moments, events of
+// the score, the best way there and the best way on from there add up to the plan's
+// cost. Least is below the cost by Likeness.Gap.
+type Proof struct {
+	Moments int
+	Least   Cost
 }
 
 // Cost is an amount in 256ths of a thousandth of a charge: charges are

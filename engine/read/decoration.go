@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strings"
 
 	"readyhand/engine/ornament"
@@ -80,7 +81,7 @@ func (r *reader) decoration() {
 	if isDigit(r.peek(0)) {
 		word = r.s[r.at : r.at+1]
 	}
-	if _, known := meaning(word); known {
+	if _, known := meaning(word); known || r.owns(word) {
 		r.at += len(word)
 		r.say(unclosedDecoration, span(from, r.at), "This sign is not closed, and is left out.", "Write !"+word+"!.")
 		return
@@ -171,10 +172,13 @@ func (r *reader) noLetter(sign string, place source.Span) {
 // decorate keeps a decoration for the note that follows.
 func (r *reader) decorate(name string, place source.Span) {
 	use, ok := meaning(name)
+	if !ok && r.owns(name) {
+		use, ok = adorns, true
+	}
 	if !ok {
 		help := "Take it out."
 		if r.unknowns++; r.unknowns <= mostOfAKind { // the search takes its time
-			help = nearest(name)
+			help = r.nearest(name)
 		}
 		r.say(unknownDecoration, place, "There is no sign called "+source.Quote(name)+"; it is left out.", help)
 		return
@@ -182,7 +186,7 @@ func (r *reader) decorate(name string, place source.Span) {
 	switch use {
 	case adorns:
 		name = strings.TrimSuffix(name, "(")
-		if _, ok := ornament.Decoration(name); !ok {
+		if _, ok := ornament.Decoration(name); !ok && !r.owns(name) {
 			r.say(ornamentMissing, place, "We do not play "+source.Quote(name)+" yet; its note is played plain.",
 				"Write grace notes instead, such as {ag}, or leave it as it is.")
 		}
@@ -210,8 +214,8 @@ func adorning(name string) bool {
 
 // nearest suggests the known decoration that differs least from a name. Signs of
 // one or two letters are like too many words.
-func nearest(name string) string {
-	var known []string
+func (r *reader) nearest(name string) string {
+	known := slices.Clone(r.own)
 	for _, row := range signs {
 		if len(row.name) > 2 {
 			known = append(known, row.name)

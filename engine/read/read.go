@@ -69,6 +69,7 @@ type reader struct {
 	head     header
 	lines    lines
 	user     users
+	own      []string // ornaments that the tune defines
 	reach    reach
 	parts    []*part // voices, each with its layers behind it
 	*part            // the one that is being read
@@ -109,6 +110,7 @@ func newReader(text source.Text) *reader {
 		r.lines.start = len(byteOrderMark)
 	}
 	r.findStart()
+	r.findOwn()
 	r.lines.breaks = lineEnd | dollar
 	r.meter = freeMeter
 	r.t.Meter = freeMeter

@@ -34,7 +34,7 @@ type Crossing struct {
 	Since    int32
 	Written  bool // both are written notes: then what is too fast is dear, else barred
 	Forced   bool // the hand was off the strings between: the new placing and its time, nothing else
-	Weak     bool // the new placing begins off the beat
+	Weak     int8 // how weak a place in the bar the new placing begins at, see score.Event
 	Held     bool // a finger stays on its string from the one placing into the other
 }
 
@@ -45,31 +45,32 @@ func (r *Rules) Across(b *Bill, x *Crossing) Move {
 		r.Place(b, x.Since, true)
 		return SetAnew
 	}
-	best, least := Jump, r.price(Jump, x)
+	var least, other Bill
+	best := Jump
+	r.take(&least, Jump, x)
 	for m := Over; m > SetAnew; m-- {
 		if !r.legal(m, x) {
 			continue
 		}
-		if p := r.price(m, x); p <= least {
-			best, least = m, p
+		other = Bill{}
+		if r.take(&other, m, x); other.Sum <= least.Sum {
+			best, least = m, other
 		}
 	}
-	r.take(b, best, x)
+	if b.Itemise {
+		r.take(b, best, x)
+		return best
+	}
+	b.Sum += least.Sum
+	b.Barred = b.Barred || least.Barred
 	return best
-}
-
-// price is what a move costs with all that it brings with it.
-func (r *Rules) price(m Move, x *Crossing) int64 {
-	var b Bill
-	r.take(&b, m, x)
-	return b.Sum
 }
 
 // take charges a crossing by one kind of move.
 func (r *Rules) take(b *Bill, m Move, x *Crossing) {
 	placing := NewPlacing
 	switch {
-	case m == Slide, m == Shift, m == Connect, m != Jump && x.Held:
+	case m == Slide, m == Connect, m != Jump && x.Held && !hops(x.From, x.To):
 		placing = Carried
 	case m == Jump && sameShape(x.From, x.To):
 		placing = SameShape
@@ -87,6 +88,16 @@ func (r *Rules) take(b *Bill, m Move, x *Crossing) {
 		r.hop(b, x.From, x.To, x.Since)
 	}
 	r.ringing(b, x.From, x.To)
+}
+
+// hops reports whether a finger goes to another string in the next stroke.
+func hops(from, to hand.Frame) bool {
+	for f, s := range from {
+		if s != hand.None && to[f] != hand.None && to[f] != s {
+			return true
+		}
+	}
+	return false
 }
 
 // sameShape reports whether two or more fingers go as far the same way: the hand
@@ -116,9 +127,7 @@ func (r *Rules) begin(b *Bill, x *Crossing, placing ID) {
 		hurry /= 2 // the fingers that hold nothing have been free for longer
 	}
 	b.Add(PlacingTime, hurry)
-	if x.Weak {
-		r.charge(b, WeakBeat)
-	}
+	b.Add(WeakBeat, r.Charges[WeakBeat]*int64(x.Weak))
 }
 
 // ringing charges a new placing whose first stroke is on a string that has just
@@ -229,10 +238,10 @@ func (r *Rules) move(b *Bill, m Move, from, to hand.Frame, ms int32) {
 		}
 	case Under:
 		f, g := only(from), only(to)
-		r.cross(b, UnderBy2+ID(g-1), from[f], to[g])
+		r.cross(b, UnderBy2+ID(g-1), from[f], to[g], ms)
 	case Over:
 		f, g := only(from), only(to)
-		r.cross(b, OverFrom2+ID(f-1), from[f], to[g])
+		r.cross(b, OverFrom2+ID(f-1), from[f], to[g], ms)
 	case Slide:
 		r.charge(b, ThumbSlide)
 	case Shift, Jump:
@@ -247,8 +256,9 @@ func (r *Rules) move(b *Bill, m Move, from, to hand.Frame, ms int32) {
 	}
 }
 
-func (r *Rules) cross(b *Bill, id ID, s, t int8) {
+func (r *Rules) cross(b *Bill, id ID, s, t int8, ms int32) {
 	r.charge(b, id)
+	b.Add(CrossTime, r.Charges[CrossTime]*Hurry(ms)/1000)
 	if r.Harp.Distance(s, t) > crossNear {
 		r.charge(b, CrossFar)
 	}

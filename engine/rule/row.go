@@ -40,6 +40,7 @@ const (
 	OverFrom3
 	OverFrom4
 	CrossFar
+	CrossTime
 	TooFast
 	Count
 )
@@ -65,7 +66,7 @@ var rows = [Count]Row{
 	NewPlacing:         {"new placing", 24000, "placing", "the hand is set anew", guess},
 	Carried:            {"connected placing", 14000, "placing, instead of a new one, while a finger holds: the last one played, or one that stays on its string", "one finger holds while the others are set", guess + "; 3 is set on its new string while 1 still plays (Fionn, Etüde 3er-Gruppen)"},
 	SameShape:          {"same shape", 8000, "placing, instead of a new one, of a chord that moves as it is, without a lift or a hop", "the hand keeps its shape", guess + "; one shape moved along neighbouring strings is an early exercise (common practice, no source)"},
-	WeakBeat:           {"placing off the beat", 2000, "placing that begins off the beat", "the hand is placed between beats", guess},
+	WeakBeat:           {"placing off the beat", 2500, "placing that begins on a weaker beat, twice if between beats", "the hand is placed off the beat", guess},
 	PlacingTime:        {"hurried placing", 8000, "placing, times h; half of it while a finger holds", "there is little time to set the hand", guess + "; a hand starts 415-529 ms before its note (Chadefaux et al. 2013, at second hand)"},
 	OneNote:            {"one note in a placing", 14000, "placing with one written note", "a placing for one note alone", guess + "; set a group of up to four at once (UBC Impart 2013)"},
 	ThumbAlone:         {"thumb alone", 4000, "placing with one written note, the thumb's", "one note alone is better with the index", guess + "; one note alone with the index (Christy-Lyn, rule 1)"},
@@ -96,6 +97,7 @@ var rows = [Count]Row{
 	OverFrom3:          {"1 crosses over 3", 8000, "crossing", "the thumb goes over 3", guess + "; 1 over 3 (D. Hall, ex. 13)"},
 	OverFrom4:          {"1 crosses over 4", 6000, "crossing", "the thumb goes over 4", guess + "; 1 over 4 (S. Ballard)"},
 	CrossFar:           {"wide crossing", 4000, "crossing past 17 mm", "the crossing reaches past the next string", guess},
+	CrossTime:          {"hurried crossing", 5000, "crossing, times h", "there is little time to cross", guess},
 	TooFast:            {"faster than a finger", 400000, "step between written notes", "this is faster than one finger can repeat", guess + "; large, so that it is taken only where nothing else can be played"},
 }
 

@@ -380,9 +380,13 @@ func TestAFingerThatHolds(t *testing.T) {
 	assert.Equal(t, rule.Connect, m)
 	assert.Equal(t, []rule.Item{{Rule: rule.Carried, Amount: 14000}}, items)
 
-	m, items = crossed(r, rule.Crossing{From: one(0, 6), To: one(0, 8), Since: 530, Held: true, Weak: true})
+	m, items = crossed(r, rule.Crossing{From: one(0, 6), To: one(0, 8), Since: 530, Held: true, Weak: 1})
 	assert.Equal(t, rule.Shift, m)
-	assert.Equal(t, []rule.Item{{Rule: rule.Carried, Amount: 14000}, {Rule: rule.WeakBeat, Amount: 2000}, {Rule: rule.LiftWay, Amount: 4000}}, items)
+	assert.Equal(t, []rule.Item{{Rule: rule.NewPlacing, Amount: 24000}, {Rule: rule.WeakBeat, Amount: 2500}, {Rule: rule.LiftWay, Amount: 4000}}, items, "the same finger hops: no lift, but a new placing")
+
+	m, items = crossed(r, rule.Crossing{From: one(0, 6), To: one(3, 9), Since: 530, Held: true, Weak: 2})
+	assert.Equal(t, rule.Under, m)
+	assert.Equal(t, []rule.Item{{Rule: rule.Carried, Amount: 14000}, {Rule: rule.WeakBeat, Amount: 5000}, {Rule: rule.UnderBy4, Amount: 6000}, {Rule: rule.CrossFar, Amount: 4000}}, items)
 
 	m, items = crossed(r, rule.Crossing{From: one(0, 6), To: one(0, 8), Since: 530})
 	assert.Equal(t, rule.Jump, m)

@@ -13,6 +13,14 @@ type Rules struct {
 	Lifted  bool // the player's style: the hand comes off the strings between placings, which then costs nothing of itself
 }
 
+// Same reports whether the rules charge the same for everything: whose hand it is does
+// not matter.
+func (r *Rules) Same(s *Rules) bool {
+	h := r.Hand
+	h.Name, h.Reach = s.Hand.Name, s.Hand.Reach // of which the limits were made
+	return r.Charges == s.Charges && r.Lifted == s.Lifted && h == s.Hand && r.Harp.Spacing == s.Harp.Spacing && r.Harp.Same(s.Harp)
+}
+
 // Item is one charge on a bill, in thousandths.
 type Item struct {
 	Rule   ID

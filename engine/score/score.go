@@ -32,7 +32,7 @@ type Event struct {
 	Bar      int      // written bar, from 1; 0 a pickup
 	Line     int      // line of music in the text, from 0
 	Rolled   bool     // a chord played from its lowest note to its highest, not at once
-	Weak     bool     // it falls between the beats of its metre
+	Weak     int8     // how weak its place in the bar is: 0 where the bar or half of it begins, 1 on another beat, 2 between beats
 	Forced   bool     // the hand is off the strings before it: a rest of an eighth or more, or a phrase end
 	Boundary Boundary // what the text or the reader asks of the hand here
 	House    [][]int8 // the fingers, 0 to 3, that these notes may have, from the lowest string, in order of liking; none: any
@@ -108,7 +108,7 @@ type Ornament struct {
 }
 
 // Stroke is one note of an ornament: its string, and the milliseconds from the
-// onset of the note adorned.
+// onset of the note adorned, below 0 before it.
 type Stroke struct {
 	String int8
 	At     int32
@@ -207,7 +207,7 @@ func (s *Score) Sounding(gap int, sounds [2]int8) Pattern {
 		next = s.Events[gap].Since
 	}
 	if gap == 0 {
-		before, next = 0, 0
+		before, next = 0, s.early(sounds)
 	}
 	delay, inside := int32(0), false
 	for k, site := range s.Gaps[gap].Sites {
@@ -235,6 +235,17 @@ func (s *Score) Sounding(gap int, sounds [2]int8) Pattern {
 	}
 	p.House = s.runs(gap, sounds)
 	return p
+}
+
+// early is how long before the first beat of all an ornament that sounds there
+// begins, in milliseconds: nothing is before it that it could take its time from.
+func (s *Score) early(sounds [2]int8) int32 {
+	for k, site := range s.Gaps[0].Sites {
+		if sounds[k] >= 0 && len(site.Ornaments[sounds[k]].Strokes) > 0 {
+			return max(0, -site.Ornaments[sounds[k]].Strokes[0].At)
+		}
+	}
+	return 0
 }
 
 // Now gives what sounds in a gap as the ornaments stand.

@@ -21,11 +21,13 @@ func three() Score {
 	trill := Ornament{Name: "trill", Strokes: []Stroke{{15, 150}, {14, 300}, {15, 450}}, Likelihood: 4, On: true}
 	cut := Ornament{Name: "cut", Strokes: []Stroke{{16, 0}}, Delay: 65, Likelihood: 4}
 	turn := Ornament{Name: "turn", Strokes: []Stroke{{16, 0}, {15, 65}, {14, 130}}, Delay: 195, Likelihood: 8, On: true}
+	early := Ornament{Name: "early", Strokes: []Stroke{{12, -65}, {13, 0}}, Delay: 65} // begins before the beat
+	third := Ornament{Name: "third", Strokes: []Stroke{{12, 0}}}                       // struck with its note
 	return Score{
 		Events: []Event{{Length: 600}, {Since: 600, Length: 600}, {Since: 600, Length: 600}},
 		Gaps: []Gap{
-			{Sites: []Site{{Written: 1, Event: 0, Ornaments: []Ornament{cut}}}},
-			{Sites: []Site{{Written: 1, Event: 0, After: true, Ornaments: []Ornament{trill}}, {Written: 2, Event: 1, Ornaments: []Ornament{cut, turn}}}},
+			{Sites: []Site{{Written: 1, Event: 0, Ornaments: []Ornament{cut, early}}}},
+			{Sites: []Site{{Written: 1, Event: 0, After: true, Ornaments: []Ornament{trill}}, {Written: 2, Event: 1, Ornaments: []Ornament{cut, turn, early, third}}}},
 			{},
 			{Sites: []Site{{Written: 3, Event: 2, After: true, Ornaments: []Ornament{trill}}}},
 		},
@@ -50,6 +52,10 @@ func TestTimesOfAPattern(t *testing.T) {
 		{"both", 1, [2]int8{0, 0}, []int8{15, 14, 15, 16}, []int32{150, 150, 150, 150}, 65},
 		{"before the first note", 0, [2]int8{0, -1}, []int8{16}, []int32{0}, 65},
 		{"silence before the first note", 0, [2]int8{-1, -1}, nil, nil, 0},
+		{"begun before the beat", 1, [2]int8{-1, 2}, []int8{12, 13}, []int32{535, 65}, 65},
+		{"begun before the first beat of all", 0, [2]int8{1, -1}, []int8{12, 13}, []int32{0, 65}, 65},
+		{"begun while a trill still goes on", 1, [2]int8{0, 2}, []int8{15, 14, 15, 12, 13}, []int32{150, 150, 150, 85, 65}, 65},
+		{"struck with its note", 1, [2]int8{-1, 3}, []int8{12}, []int32{600}, 0},
 		{"after the last note", 3, [2]int8{0, -1}, []int8{15, 14, 15}, []int32{150, 150, 150}, 0},
 		{"no sites", 2, [2]int8{-1, -1}, nil, nil, 600},
 	} {

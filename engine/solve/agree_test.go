@@ -187,8 +187,8 @@ func (o *oracle) sharing(p plan.Plan) string {
 	bare.Weigh()
 	plain := consult(&bare, o.r)
 	silent := plan.Sum(o.s, o.r, &p, plan.Silent(o.s), false)
-	if want := plan.Cost(silent.Sum*score.Whole) - plain.best.cost(); p.Sharing != want {
-		return fmt.Sprintf("sharing %d, should be %d", p.Sharing, want)
+	if want := plan.Cost(silent.Sum*score.Whole) - plain.best.cost(); solve.Sharing(*o.s, *o.r, &p) != want {
+		return fmt.Sprintf("sharing %d, should be %d", solve.Sharing(*o.s, *o.r, &p), want)
 	}
 	return ""
 }

@@ -164,8 +164,8 @@ func (o *opening) timed(since int32) int {
 		return -1
 	}
 	time := remember(&o.sinces, since, mostTimes)
-	if need := len(o.sinces) * mostIDs * mostIDs; len(o.steps) < need {
-		o.steps = append(o.steps, make([]int64, need-len(o.steps))...)
+	if need := len(o.sinces) * mostIDs * mostIDs; len(o.desk.known) < need {
+		o.desk.known = append(o.desk.known, make([]int64, need-len(o.desk.known))...)
 	}
 	return time
 }
@@ -288,7 +288,7 @@ func (o *opening) remembered(x, y *way, since int32, time int) int64 {
 	if time < 0 || x.id < 0 || y.id < 0 || o.held && x.from != y.from {
 		return o.charge(x, y, since)
 	}
-	known := &o.steps[(time*mostIDs+x.id)*mostIDs+y.id]
+	known := &o.desk.known[(time*mostIDs+x.id)*mostIDs+y.id]
 	if *known == 0 {
 		*known = 1 + o.charge(x, y, since)
 	}
@@ -303,7 +303,8 @@ func (o *opening) charge(x, y *way, since int32) int64 {
 	case x.from == plan.Private || y.from == plan.Private:
 		o.v.r.Away(&bill, since, true)
 	default:
-		o.move(&bill, x.stroke, y.stroke, since, x.written && y.written)
+		c := o.crossing(x.stroke, y.stroke, since, x.written && y.written)
+		o.v.r.Across(&bill, &c)
 	}
 	if bill.Barred {
 		return most

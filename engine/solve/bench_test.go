@@ -23,7 +23,7 @@ func jig(notes, ornaments int) (score.Score, rule.Rules) {
 	for i := range notes {
 		at += []int{-1, -1, 1, 1, 2, -2, 3, -3}[chance.IntN(8)]
 		at = min(26, max(12, at))
-		s.Events = append(s.Events, score.Event{Notes: []score.Note{{Written: i + 1, Pass: 1, String: int8(at)}}, Since: 200, Length: 200, Weak: i%3 > 0})
+		s.Events = append(s.Events, score.Event{Notes: []score.Note{{Written: i + 1, Pass: 1, String: int8(at)}}, Since: 200, Length: 200, Weak: min(2, int8(i%3)*2)})
 		if i%12 != 6 {
 			continue
 		}

@@ -62,7 +62,7 @@ func (d drawing) passage(events, sites int) passage {
 		}
 		e.Length = min(1500, max(60, e.Length))
 		e.Forced = i > 0 && d.oneIn(10)
-		e.Weak = d.oneIn(3)
+		e.Weak = int8(pick(d, 0, 0, 1, 2))
 		e.Boundary = pick(d, score.Open, score.Open, score.Open, score.Open, score.Open, score.Open, score.Open, score.Set, score.Stay, score.Open)
 		e.Notes, e.Rolled = d.notes(&c, lowest, width, chords)
 		c.s.Events = append(c.s.Events, e)

@@ -16,3 +16,10 @@ func Exhausted(given score.Score, r rule.Rules) (plan.Cost, int) {
 	s.until(1 << 30)
 	return plan.Cost(s.best.cost), s.looks
 }
+
+// Afresh is Plan at a desk at which nothing was worked out before.
+func Afresh(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
+	d := newDesk()
+	d.begin(&r)
+	return sit(d, given, r).plan()
+}

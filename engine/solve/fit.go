@@ -14,6 +14,7 @@ import (
 // how an ornament is played beside another in its gap is worked out anew.
 func Again(before *plan.Plan, solved *score.Score, given score.Score, r rule.Rules) (plan.Plan, score.Score) {
 	v := newSolver(*solved, r)
+	defer v.rise()
 	for j := range v.s.Gaps {
 		v.s.Gaps[j].Sites = sounding(solved.Gaps[j].Sites, given.Gaps[j].Sites)
 	}
@@ -113,49 +114,43 @@ func (v *solver) add(p *plan.Plan, j int, sounds [2]int8, likelihood int32) plan
 		weight = int64(score.NowAndThen) * 16
 	}
 	fit := plan.Fit{Ready: plan.NoTime, Extra: plan.None}
-	v.sets(p, o, likelihood == 0, func(left, right state, kept int64) {
-		a := o.look(left.stroke, left.frame, left.core|left.kept)
-		b := o.look(right.stroke, right.frame, right.core|right.kept)
-		var touches []plan.Touch
-		with, ok := o.least(&pattern, a, b, stay, &touches)
-		if !ok {
-			return
+	lefts, rights := v.sets(p, o, likelihood == 0)
+	for i := range lefts {
+		for k := range rights {
+			left, right := &lefts[i], &rights[k]
+			a := o.view(left.stroke, left.frame, left.core|left.kept)
+			b := o.view(right.stroke, right.frame, right.core|right.kept)
+			var touches []plan.Touch
+			with, ok := o.least(&pattern, a, b, stay, &touches)
+			if !ok {
+				continue
+			}
+			without, _ := o.least(&silent, a, b, stay, nil)
+			extra := plan.Cost((left.sum+right.sum)*score.Whole + (with-without)*weight)
+			if extra < fit.Extra {
+				fit = plan.Fit{Ready: ready(touches, left.state, right.state), Touches: touches, Extra: extra}
+			}
 		}
-		without, _ := o.least(&silent, a, b, stay, nil)
-		extra := plan.Cost(kept*score.Whole + (with-without)*weight)
-		if extra < fit.Extra {
-			fit = plan.Fit{Ready: ready(touches, left, right), Touches: touches, Extra: extra}
-		}
-	})
+	}
 	return fit
 }
 
 // sets lists what the two sides of a gap may hold: the placings as they are,
 // and with more fingers for the gap's strings if more is set.
-func (v *solver) sets(p *plan.Plan, o *opening, more bool, found func(left, right state, cost int64)) {
+func (v *solver) sets(p *plan.Plan, o *opening, more bool) (lefts, rights []played) {
 	none := state{frame: hand.Empty(), stroke: hand.Empty()}
-	left, right := none, none
-	if o.j > 0 {
-		left = held(p, o.j-1)
-	}
-	if o.j < len(p.Events) {
-		right = held(p, o.j)
-	}
 	stay := o.j > 0 && o.j < len(p.Events) && !p.Bounded(o.j)
-	keeping := func(st state, has bool, cost int64, found func(state, int64)) {
-		if more && has {
-			o.keeping(st, cost, found)
-		} else {
-			found(st, cost)
+	side := func(there bool, event int) []played {
+		if !there {
+			return []played{{state: none}}
 		}
+		st := played{state: held(p, event)}
+		if more && !(stay && event == o.j) {
+			return o.keeping(nil, st)
+		}
+		return []played{st}
 	}
-	keeping(left, o.j > 0, 0, func(left state, cost int64) {
-		if stay {
-			found(left, right, cost)
-			return
-		}
-		keeping(right, o.j < len(p.Events), cost, func(right state, cost int64) { found(left, right, cost) })
-	})
+	return side(o.j > 0, o.j-1), side(o.j < len(p.Events), o.j)
 }
 
 // held is the placing of an event as a state.
@@ -202,7 +197,7 @@ func ready(touches []plan.Touch, left, right state) plan.Readiness {
 // not be so for it.
 func (v *solver) otherwise(p *plan.Plan, j, k, i int) plan.Fit {
 	bar := v.loosen(v.s.Gaps[j].Sites[k].Event, j, p.Cost)
-	old := window{gap: v.s.Gaps[j], at: j, from: bar.first}
+	old := window{gap: v.s.Gaps[j], at: j, from: bar.first, values: v.values.at}
 	v.s.Gaps[j] = prepared(v.s.Gaps[j], k, i)
 	v.s.WeighGap(j)
 	fit := plan.Fit{Ready: plan.NoTime, Extra: plan.None}
@@ -233,12 +228,14 @@ type window struct {
 	gap    score.Gap
 	gaps   []edges
 	layers []layer
+	values place // how much room was taken
 }
 
 func (v *solver) restore(w *window) {
 	v.s.Gaps[w.at] = w.gap
 	copy(v.gaps[w.from:], w.gaps)
 	copy(v.layers[w.from:], w.layers)
+	v.values.at = w.values
 }
 
 // moving counts the written notes in which the best plan through a state after

@@ -16,49 +16,47 @@ type view struct {
 
 // opening is one gap being worked out.
 type opening struct {
-	v         *solver
-	j         int
-	strings   []int8         // the strings of all that may sound here, none twice
-	drops     []bool         // beside strings: some stroke leaves a finger time to drop in on it
-	private   []hand.Frame   // frames a private placing may hold
-	useful    []uint8        // beside strings: the fingers that some stroke on it may have
-	variants  []variant      // of all that may sound here, in the order of the patterns
-	run       *score.Run     // the house fingering that strokes are being found for; nil if they may have any
-	apart     [][]middle     // by variant: the private placings there is time for
-	away      bool           // some stroke leaves time for a private placing
-	known     map[pair]value // what staying costs: many states look alike
-	passed    []passed       // what steps cost in which the placing goes on and nothing may sound
-	held      bool           // a finger stays on its string over the boundary that is being charged
-	near, far []hand.Frame   // strokes on either side of a boundary here
-	silent    []value        // what nothing sounding costs over a boundary, by near and far and whether a finger stays; its tie is -1 if it is not known yet
+	v        *solver
+	j        int
+	strings  []int8       // the strings of all that may sound here, none twice
+	drops    []bool       // beside strings: some stroke leaves a finger time to drop in on it
+	room     []int8       // beside strings: how many fingers may be set on it for what sounds here
+	useful   []uint8      // beside strings: the fingers that some stroke on it may have
+	private  []hand.Frame // frames a private placing may hold
+	variants []variant    // of all that may sound here, in the order of the patterns
+	run      *score.Run   // the house fingering that strokes are being found for; nil if they may have any
+	apart    [][]middle   // by variant: the private placings there is time for
+	away     bool         // some stroke leaves time for a private placing
+	held     bool         // a finger stays on its string over the boundary that is being charged
+
+	near, far     []hand.Frame // strokes of the events on either side
+	lefts, rights views
+	steps         []value // by near and far: what nothing sounding costs in one placing; its tie is -1 if it is not known yet
+	hushed        []value // the same over a boundary, and by whether a finger stays
+	sorts         []sort  // by variant
 
 	*desk
 }
 
-// desk is the solver's place to work on one gap after the other.
-type desk struct {
-	ends   []end   // strokes of the events on either side, as they come up
-	sinces []int32 // times between strokes, as they come up
-	steps  []int64 // cost plus 1 of a step, by its time and the ids of its ways; 0 not known yet
-
-	beats []beat
-	togo  []int64
-	best  []int64
+// views are what the sides of a gap can ask, by number. Where nothing may sound
+// that is the stroke beside it alone.
+type views struct {
+	finder
+	list  []view
+	kinds []int   // beside list: the number of its stroke
+	sorts []int32 // by view and variant: what of the view the variant can ask, by number
 }
 
-// clean makes room for the next gap.
-func (d *desk) clean() *desk {
-	clear(d.steps[:len(d.sinces)*mostIDs*mostIDs])
-	d.ends, d.sinces = d.ends[:0], d.sinces[:0]
-	return d
+func (w *views) clear() {
+	w.finder.clear()
+	w.list, w.kinds, w.sorts = w.list[:0], w.kinds[:0], w.sorts[:0]
 }
-
-type pair struct{ left, right view }
 
 // variant is a pattern with one of its house fingerings; run is nil where it has
 // none.
 type variant struct {
 	pattern int
+	weight  int64
 	run     *score.Run
 }
 
@@ -88,34 +86,21 @@ func permits(run *score.Run, i int, f int8) bool {
 }
 
 func (v *solver) open(j int, patterns []score.Pattern) *opening {
-	o := &opening{v: v, j: j, desk: v.desk.clean()}
+	d := v.desk
+	d.clean()
+	o := &d.opening
+	*o = opening{v: v, j: j, desk: d, strings: o.strings[:0], drops: o.drops[:0], useful: o.useful[:0], room: o.room[:0], private: o.private[:0],
+		variants: o.variants[:0], apart: o.apart[:0], lefts: o.lefts, rights: o.rights,
+		steps: o.steps[:0], hushed: o.hushed[:0], sorts: o.sorts}
 	for k := range patterns {
-		p := &patterns[k]
-		for n := range runs(p) {
-			if k > 0 {
-				o.variants = append(o.variants, variant{k, run(p, n)})
-			}
-		}
-		for i, t := range p.Strings {
-			at := index(o.strings, t)
-			if at < 0 {
-				at = len(o.strings)
-				o.strings, o.drops, o.useful = append(o.strings, t), append(o.drops, false), append(o.useful, 0)
-			}
-			for n := range runs(p) {
-				for f := range int8(4) {
-					if permits(run(p, n), i, f) {
-						o.useful[at] |= 1 << f
-					}
-				}
-			}
-			o.drops[at] = o.drops[at] || i+j > 0 && p.Since[i] >= rule.DropLeast
-			o.away = o.away || v.leaves(j, *p, i)
-		}
+		o.wants(k, &patterns[k])
 	}
-	o.apart = make([][]middle, len(o.variants))
+	if len(o.strings) == 0 {
+		return o
+	}
+	o.apart = append(o.apart, make([][]middle, len(o.variants))...)
 	if o.away {
-		o.each(hand.Empty(), 0, func(f hand.Frame) { o.private = append(o.private, f) })
+		o.each(hand.Empty(), 0)
 		for i, w := range o.variants {
 			o.run = w.run
 			o.apart[i] = o.middles(&patterns[w.pattern])
@@ -124,8 +109,70 @@ func (v *solver) open(j int, patterns []score.Pattern) *opening {
 	return o
 }
 
+// wants notes what pattern k asks of the hand.
+func (o *opening) wants(k int, p *score.Pattern) {
+	for n := range runs(p) {
+		if k > 0 {
+			o.variants = append(o.variants, variant{k, p.Weight, run(p, n)})
+		}
+	}
+	for i, t := range p.Strings {
+		at := index(o.strings, t)
+		if at < 0 {
+			at = len(o.strings)
+			o.strings, o.drops, o.useful, o.room = append(o.strings, t), append(o.drops, false), append(o.useful, 0), append(o.room, 0)
+		}
+		o.room[at]++
+		for n := range runs(p) {
+			for f := range int8(4) {
+				if permits(run(p, n), i, f) {
+					o.useful[at] |= 1 << f
+				}
+			}
+		}
+		o.drops[at] = o.drops[at] || i+o.j > 0 && p.Since[i] >= rule.DropLeast
+		o.away = o.away || o.v.leaves(o.j, p, i)
+	}
+}
+
+// beside makes room for what is found of the two sides.
+func (o *opening) beside() {
+	o.near, o.far = nobody, nobody
+	if o.j > 0 {
+		o.near = o.v.takes[o.j-1].list
+	}
+	if o.j < len(o.v.s.Events) {
+		o.far = o.v.takes[o.j].list
+	}
+	o.steps = unknown(o.steps, len(o.near)*len(o.far))
+	o.hushed = unknown(o.hushed, 2*len(o.near)*len(o.far))
+	if len(o.strings) > 0 {
+		o.lefts.clear()
+		o.rights.clear()
+		for len(o.sorts) < len(o.variants) {
+			o.sorts = append(o.sorts, sort{})
+		}
+		for i := range o.variants {
+			o.sorts[i].clear()
+		}
+	}
+	o.portAt = o.portAt[:0]
+}
+
+// nobody is the stroke beside a gap at either end of the tune.
+var nobody = []hand.Frame{hand.Empty()}
+
+// unknown makes a list of so many costs that are not known yet.
+func unknown(list []value, n int) []value {
+	list = list[:0]
+	for range n {
+		list = append(list, value{tie: -1})
+	}
+	return list
+}
+
 // leaves reports whether a private placing could begin with stroke i.
-func (v *solver) leaves(j int, p score.Pattern, i int) bool {
+func (v *solver) leaves(j int, p *score.Pattern, i int) bool {
 	if !(i == 0 && j == 0) && p.Since[i] < rule.AwayLeast {
 		return false
 	}
@@ -138,19 +185,19 @@ func (v *solver) leaves(j int, p score.Pattern, i int) bool {
 }
 
 // each lists the frames that hold nothing but strings of this gap, and something.
-func (o *opening) each(frame hand.Frame, f int, found func(hand.Frame)) {
+func (o *opening) each(frame hand.Frame, f int) {
 	if f == 4 {
 		if frame != hand.Empty() {
-			found(frame)
+			o.private = append(o.private, frame)
 		}
 		return
 	}
-	o.each(frame, f+1, found)
+	o.each(frame, f+1)
 	for _, t := range o.strings {
-		if o.v.r.Hand.Takes(o.v.r.Harp, frame, f, t) {
+		if _, ok := o.v.chart.joins(frame, f, t); ok {
 			with := frame
 			with[f] = t
-			o.each(with, f+1, found)
+			o.each(with, f+1)
 		}
 	}
 }
@@ -164,13 +211,26 @@ func index(list []int8, t int8) int {
 	return -1
 }
 
-// look makes the view of a frame: only fingers that may play this gap's strings
-// count.
-func (o *opening) look(stroke, frame hand.Frame, set uint8) view {
-	w := view{stroke: stroke, frame: hand.Empty()}
+// look gives the number of the view of a frame, whose stroke has number kind.
+func (o *opening) look(side *views, stroke hand.Frame, kind int, frame hand.Frame, set uint8) int {
 	if len(o.strings) == 0 {
-		return w
+		return kind
 	}
+	w := o.view(stroke, frame, set)
+	at, added := side.find(mark{word(w.frame), word(w.stroke), uint32(w.set)})
+	if added {
+		side.list, side.kinds = append(side.list, w), append(side.kinds, kind)
+		for i := range o.variants {
+			side.sorts = append(side.sorts, o.sort(i, side == &o.lefts, w, kind))
+		}
+	}
+	return at
+}
+
+// view makes the view of a frame: only fingers that may play this gap's strings
+// count.
+func (o *opening) view(stroke, frame hand.Frame, set uint8) view {
+	w := view{stroke: stroke, frame: hand.Empty()}
 	for f, t := range frame {
 		if t != hand.None && o.uses(f, t) >= 0 {
 			w.frame[f] = t
@@ -191,43 +251,25 @@ func (o *opening) uses(f int, t int8) int {
 }
 
 // weigh gives the cost of a gap in which the placing goes on, or never: each
-// pattern played as cheaply as it can be, times its weight. left is what the
-// placing holds, right counts for its stroke alone.
-func (o *opening) weigh(left, right view) value {
+// pattern played as cheaply as it can be, times its weight. What the placing holds
+// is a view by number, far the stroke that follows.
+func (o *opening) weigh(left, far int) value {
 	if len(o.strings) == 0 {
-		return o.onward(left.stroke, right.stroke)
+		return o.onward(left, far)
 	}
-	key := pair{left, right}
-	known, ok := o.known[key]
-	if ok {
-		return known
-	}
-	o.held = false
-	total := o.silence(left, right, true)
-	total = o.sum(total, func(i int, p *score.Pattern) int64 { return o.staying(p, i, left, right) })
-	if o.known == nil {
-		o.known = map[pair]value{}
-	}
-	o.known[key] = total
-	return total
+	n := len(o.variants)
+	return o.sum(o.onward(o.lefts.kinds[left], far), func(i int, p *score.Pattern) int64 {
+		return o.stayed(i, p, o.lefts.sorts[left*n+i], far)
+	})
 }
 
-// onward is weigh where nothing may sound, worked out once for each pair of strokes.
-func (o *opening) onward(from, to hand.Frame) value {
-	for i := range o.passed {
-		if s := &o.passed[i]; s.from == from && s.to == to {
-			return s.value
-		}
+// onward is what nothing sounding costs in one placing.
+func (o *opening) onward(near, far int) value {
+	known := &o.steps[near*len(o.far)+far]
+	if known.tie < 0 {
+		*known = o.silence(near, far, true)
 	}
-	c := o.silence(view{stroke: from}, view{stroke: to}, true)
-	o.passed = append(o.passed, passed{from, to, c})
-	return c
-}
-
-// passed is what a step costs.
-type passed struct {
-	from, to hand.Frame
-	value    value
+	return *known
 }
 
 // sum adds to what silence costs each pattern in the cheapest of its variants,
@@ -248,41 +290,45 @@ func (o *opening) sum(total value, least func(i int, p *score.Pattern) int64) va
 	return total
 }
 
-// staying is the least cost of variant i of a pattern where the placing goes on.
-func (o *opening) staying(p *score.Pattern, i int, left, right view) int64 {
-	least := o.through(p, left, right, hand.Empty(), true, nil)
-	if len(o.apart[i]) == 0 || o.run != nil && !o.run.After.Suits(right.stroke) {
-		return least
+// across is weigh over a boundary, for the views on either side.
+func (o *opening) across(left, right int, held bool) value {
+	if len(o.strings) == 0 {
+		return o.hush(left, right, held)
 	}
-	tails := o.tails(p, left)
-	for _, m := range o.apart[i] {
-		if m.until == len(p.Strings) {
-			least = min(least, m.cost+cheapest(tails[m.from], false))
+	total := o.hush(o.lefts.kinds[left], o.rights.kinds[right], held)
+	n, at := len(o.variants), 0
+	if held {
+		at = 1
+	}
+	lefts, rights := o.lefts.sorts[left*n:][:n], o.rights.sorts[right*n:][:n]
+	for i := 0; i < n && total.cost < most; {
+		best, first := most, i
+		rank := int64(0)
+		for ; i < n && o.variants[i].pattern == o.variants[first].pattern; i++ {
+			row, at := o.sorts[i].joined[lefts[i]], 2*int(rights[i])+at
+			if at >= len(row) || row[at] < 0 {
+				o.joined(i, lefts[i], rights[i], held)
+				row = o.sorts[i].joined[lefts[i]]
+			}
+			if row[at] < best {
+				best, rank = row[at], o.variants[i].rank()
+			}
 		}
+		total = total.plus(weighed(best, o.variants[first].weight, rank))
 	}
-	return least
+	return total
 }
 
-// across is weigh over a boundary, from the strokes and the halves on either
-// side.
-func (o *opening) across(near, far int, held bool, lefts, rights []half) value {
-	o.held = held
-	total := o.hush(near, far)
-	return o.sum(total, func(i int, p *score.Pattern) int64 { return o.join(i, p, lefts[i], rights[i]) })
-}
-
-// hush is silence over a boundary, worked out once for each pair of strokes.
-func (o *opening) hush(near, far int) value {
-	for len(o.silent) < 2*(near+1)*len(o.far) {
-		o.silent = append(o.silent, value{tie: -1})
-	}
+// hush is what nothing sounding costs over a boundary.
+func (o *opening) hush(near, far int, held bool) value {
 	at := 2 * (near*len(o.far) + far)
-	if o.held {
+	if held {
 		at++
 	}
-	known := &o.silent[at]
+	known := &o.hushed[at]
 	if known.tie < 0 {
-		*known = o.silence(view{stroke: o.near[near]}, view{stroke: o.far[far]}, false)
+		o.held = held
+		*known = o.silence(near, far, false)
 	}
 	return *known
 }
@@ -305,27 +351,25 @@ const (
 )
 
 // silence is what a gap costs, weighed, when nothing sounds in it.
-func (o *opening) silence(left, right view, stay bool) value {
+func (o *opening) silence(near, far int, stay bool) value {
 	p := &o.v.s.Gaps[o.j].Patterns[0]
-	var bill rule.Bill
-	move := rule.SetAnew
 	switch {
 	case o.j == len(o.v.s.Events):
 		return value{}
 	case o.j == 0:
+		var bill rule.Bill
 		o.v.r.Place(&bill, 0, false)
-	case stay:
-		o.v.r.Step(&bill, left.stroke, right.stroke, p.Last, true)
-	default:
-		move = o.move(&bill, left.stroke, right.stroke, p.Last, true)
+		return value{bill.Sum * p.Weight, o.tie(rule.SetAnew, far)}
 	}
-	return value{bill.Sum * p.Weight, o.tie(move, right.stroke)}
+	x := o.crossing(o.near[near], o.far[far], p.Last, true)
+	c := o.chart.moved(&x, stay)
+	return value{c.sum * p.Weight, o.tie(c.move, far)}
 }
 
 // tie counts what decides between plans of equal cost, with nothing sounding.
-func (o *opening) tie(move rule.Move, stroke hand.Frame) int64 {
-	tie := int64(max(0, o.v.s.Events[o.j].Liking(stroke))) * second
-	if stroke[3] != hand.None {
+func (o *opening) tie(move rule.Move, far int) int64 {
+	tie := int64(o.v.takes[o.j].liking[far]) * second
+	if o.far[far][3] != hand.None {
 		tie += fourth
 	}
 	switch move {
@@ -337,8 +381,8 @@ func (o *opening) tie(move rule.Move, stroke hand.Frame) int64 {
 	return tie
 }
 
-// move charges the step over the boundary that lies in this gap.
-func (o *opening) move(b *rule.Bill, from, to hand.Frame, since int32, written bool) rule.Move {
+// crossing is the step over the boundary that lies in this gap.
+func (o *opening) crossing(from, to hand.Frame, since int32, written bool) rule.Crossing {
 	e := &o.v.s.Events[o.j]
-	return o.v.r.Across(b, &rule.Crossing{From: from, To: to, Since: since, Written: written, Forced: e.Forced, Weak: e.Weak, Held: o.held})
+	return rule.Crossing{From: from, To: to, Since: since, Written: written, Forced: e.Forced, Weak: e.Weak, Held: o.held}
 }

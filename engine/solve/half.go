@@ -33,21 +33,6 @@ type middle struct {
 	cost        int64
 }
 
-// lefts and rights work out the halves of a view, one for each variant of what
-// may sound.
-func (o *opening) lefts(w view) []half  { return o.halves(w, o.tails) }
-func (o *opening) rights(w view) []half { return o.halves(w, o.heads) }
-
-func (o *opening) halves(w view, build func(*score.Pattern, view) half) []half {
-	patterns := o.v.s.Gaps[o.j].Patterns
-	list := make([]half, len(o.variants))
-	for i, v := range o.variants {
-		o.run = v.run
-		list[i] = build(&patterns[v.pattern], w)
-	}
-	return list
-}
-
 // tails are the ways to play the first strokes of a pattern from the left.
 func (o *opening) tails(p *score.Pattern, w view) half {
 	h := make(half, len(p.Strings)+1)
@@ -227,44 +212,18 @@ next:
 	return kept
 }
 
-// join is the least cost of variant i of a pattern between two halves.
-func (o *opening) join(i int, p *score.Pattern, left, right half) int64 {
-	n := len(p.Strings)
-	least := most
-	if o.j > 0 && o.j < len(o.v.s.Events) {
-		for a := range n + 1 {
-			least = min(least, o.link(p, a, left[a], right[a]))
-		}
-	} else if o.j == 0 {
-		least = cheapest(right[0], true)
-	} else {
-		least = cheapest(left[n], false)
-	}
-	for _, m := range o.apart[i] {
-		c := m.cost
-		if m.from > 0 || o.j > 0 {
-			c += cheapest(left[m.from], false)
-		}
-		if m.until < n || o.j < len(o.v.s.Events) {
-			c += cheapest(right[m.until], true)
-		}
-		least = min(least, c)
-	}
-	if o.j == 0 {
-		var first rule.Bill
-		o.v.r.Place(&first, 0, false)
-		least += first.Sum
-	}
-	return least
-}
-
 // link is the least cost with the first a strokes from the left, the rest from
 // the right, and nothing between.
 func (o *opening) link(p *score.Pattern, a int, left, right []brink) int64 {
-	least := most
-	if bound(p, a) {
-		return least
+	if len(left) == 0 || len(right) == 0 || bound(p, a) {
+		return most
 	}
+	return o.bridge(p, a, left, right)
+}
+
+// bridge is link where the hand need not be placed.
+func (o *opening) bridge(p *score.Pattern, a int, left, right []brink) int64 {
+	least := most
 	for i := range left {
 		x := &left[i]
 		for k := range right {

@@ -85,7 +85,7 @@ func (v *solver) houses(p *plan.Plan) {
 // free is the cost of the best plan with any fingers, in which the same bars are
 // alike.
 func (v *solver) free() plan.Cost {
-	free := newSolver(v.s.Free(), v.r)
+	free := sit(v.desk, v.s.Free(), v.r)
 	free.forward()
 	var figures []score.Figure
 	if v.like != nil {
@@ -129,9 +129,9 @@ func (v *solver) freed(p *plan.Plan, j, k, i int) plan.Cost {
 }
 
 func (v *solver) eased(p *plan.Plan, j int) plan.Cost {
-	options, ways := v.options[j], v.anyFingers(j)
-	saved := v.saved(p, j, j, func() { v.options[j] = v.strokes(&v.s.Events[j]) })
-	v.options[j] = options
+	takes, ways := v.takes[j], v.anyFingers(j)
+	saved := v.saved(p, j, j, func() { v.takes[j] = v.strokesOf(&v.s.Events[j]) })
+	v.takes[j] = takes
 	v.likeThis(j, ways)
 	return saved
 }
@@ -144,7 +144,7 @@ func (v *solver) saved(p *plan.Plan, event, j int, change func()) (saved plan.Co
 		return 0
 	}
 	bar := v.loosen(event, j, p.Cost)
-	old := window{gap: v.s.Gaps[j], at: j, from: bar.first}
+	old := window{gap: v.s.Gaps[j], at: j, from: bar.first, values: v.values.at}
 	change()
 	v.anew(&bar, &old, func(_ int, _ int32, best value) { saved = plan.Cost(bar.least - best.cost) })
 	v.restore(&old)

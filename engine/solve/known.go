@@ -68,7 +68,7 @@ func (k *known) ornament(j, i, w int) {
 	}
 	strings = slices.Insert(strings, at, main)
 	now = slices.Insert(now, at, int8(k.p.Events[site.Event].Finger(main)))
-	list := ornament.Fingerings(steps(strings))
+	list := ornament.Fingerings(steps(strings), site.Ornaments[w].Name)
 	for _, way := range site.Ornaments[w].House {
 		if !slices.ContainsFunc(list, func(f ornament.Fingering) bool { return slices.Equal(f.Fingers, way) }) {
 			list = append(list, ornament.Fingering{Fingers: way, Source: "house fingering"})
@@ -83,7 +83,7 @@ func (k *known) ornament(j, i, w int) {
 		for g := range asked.Gaps {
 			housed(&asked, g, site.Written, site.Ornaments[w].Name, f.Fingers)
 		}
-		k.try(asked, plan.Known{Gap: j, Site: i, Which: w, Fingers: f.Fingers, Name: f.Name, Source: f.Source}, site.Event, site.Event)
+		k.try(asked, plan.Known{Gap: j, Site: i, Which: w, Fingers: f.Fingers, Name: f.Name, Source: f.Source, Stops: stops(f, strings[0])}, site.Event, site.Event)
 	}
 }
 
@@ -102,6 +102,15 @@ func housed(s *score.Score, j, written int, name string, fingers []int8) {
 			return
 		}
 	}
+}
+
+// stops gives the fingers that come down on a string after a figure that begins on
+// this one.
+func stops(f ornament.Fingering, first int8) (list []plan.Stop) {
+	for _, s := range f.Stops {
+		list = append(list, plan.Stop{Finger: s.Finger, String: first + s.Step})
+	}
+	return list
 }
 
 func steps(strings []int8) []int8 {
@@ -131,7 +140,7 @@ func (k *known) figure(i int) int {
 		if len(strings) < length || length == 3 && (strings[0] != strings[1] || !quick) {
 			continue
 		}
-		list := ornament.Fingerings(steps(strings))
+		list := ornament.Fingerings(steps(strings), "")
 		for _, f := range list {
 			if k.written == 0 || k.about(i, length) {
 				k.asked(i, length, f)
@@ -166,7 +175,7 @@ func (k *known) asked(i, length int, f ornament.Fingering) {
 		}
 	}
 	if !same {
-		k.try(asked, plan.Known{Gap: -1, Fingers: f.Fingers, Name: f.Name, Source: f.Source}, i, i+length-1)
+		k.try(asked, plan.Known{Gap: -1, Fingers: f.Fingers, Name: f.Name, Source: f.Source, Stops: stops(f, k.s.Events[i].Notes[0].String)}, i, i+length-1)
 	}
 }
 

@@ -29,7 +29,7 @@ func figured(ms int32, on []int8, strokes ...int8) (score.Score, rule.Rules) {
 		s.Events = append(s.Events, e)
 	}
 	if len(strokes) > 0 {
-		o := score.Ornament{Name: "grace", Title: "grace", Likelihood: 4, Written: true, Delay: int32(len(strokes)) * 90}
+		o := score.Ornament{Name: "cut", Title: "cut", Likelihood: 4, Written: true, Delay: int32(len(strokes)) * 90}
 		for i, up := range strokes {
 			o.Strokes = append(o.Strokes, score.Stroke{String: g4 + up, At: int32(i) * 90})
 		}

@@ -21,7 +21,7 @@ func (v *solver) lanes(j int, limit int64) []lane {
 			list = append(list, lane{e.from, e.to, false, e.value.cost})
 		}
 	}
-	leaves := make([][]edge, len(g.ports))
+	leaves := make([][]edge, g.ports)
 	for _, l := range g.leave {
 		leaves[l.to] = append(leaves[l.to], l.edge)
 	}
@@ -29,9 +29,7 @@ func (v *solver) lanes(j int, limit int64) []lane {
 		leaves[0] = []edge{{}}
 	}
 	for _, e := range g.over {
-		to := g.entries[e.to]
-		cost := e.value.cost + to.value.cost
-		state := max(0, to.state)
+		cost, state := e.value.cost, e.to
 		if g.alpha[e.from].cost+cost+v.toGo(j+1, state) > limit {
 			continue
 		}

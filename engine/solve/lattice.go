@@ -15,13 +15,16 @@ type lattice struct {
 	slots []slot
 	spans []span    // of the slots of each figure
 	slot  []int32   // by event: its slot, -1 outside figures
-	kind  [][]int16 // by event of a slot and state: which of the slot's strokes
+	kind  [][]int16 // by event of a slot and stroke: which of the slot's strokes
 	alpha [][]value // by event and state: least from the start
 	beta  [][]value // least to the end
 	out   [][]value // by gap and port: least from the start
 	back  [][]value // least to the end
+	ahead []fix     // what was settled when alpha was worked out; nil if it is to be worked out anew
+	home  []fix     // the same of beta
 	due   []value   // where homeward reckons
-	tolls []toll    // by event; those of each slot come to nothing together
+	least []int64   // where prices does
+	tolls []toll    // by event; those of each slot come to nothing together; none before they are first set
 }
 
 // span is slots from the first to before the end.
@@ -44,49 +47,55 @@ type fix struct {
 const anyStroke = int16(-1)
 
 func (v *solver) lattice(figures []score.Figure) *lattice {
-	l := &lattice{v: v, slot: make([]int32, len(v.s.Events)), kind: make([][]int16, len(v.s.Events))}
+	n := len(v.s.Events)
+	l := &lattice{v: v, slot: make([]int32, n), kind: make([][]int16, n)}
 	for i := range l.slot {
 		l.slot[i] = -1
 	}
 	for _, f := range figures {
 		l.spans = append(l.spans, span{len(l.slots), len(l.slots) + f.Length})
 		for k := range f.Length {
-			s := slot{inner: k > 0}
+			s := slot{inner: k > 0, events: make([]int, 0, len(f.At))}
 			for _, at := range f.At {
 				s.events = append(s.events, at+k)
 				l.slot[at+k] = int32(len(l.slots))
-				l.kind[at+k] = s.kinds(v.layers[at+k].states)
+				l.kind[at+k] = s.kinds(v.gaps[at+k].terrain, v.takes[at+k].list)
 			}
 			l.slots = append(l.slots, s)
 		}
 	}
-	l.tolls = make([]toll, len(v.s.Events))
-	for _, s := range l.slots {
-		for _, e := range s.events {
-			l.tolls[e].strokes = make([]int64, len(s.strokes))
+	lists := make([][]value, 4*n+2)
+	l.alpha, l.beta, l.out, l.back = lists[:n], lists[n:2*n], lists[2*n:3*n+1], lists[3*n+1:]
+	for j := range v.gaps {
+		l.out[j], l.back[j] = v.values.copy(v.gaps[j].alpha), v.values.take(v.gaps[j].ports)
+		if j < n {
+			l.alpha[j], l.beta[j] = v.values.copy(v.layers[j].alpha), v.values.take(len(v.layers[j].states))
 		}
 	}
-	for e := range v.layers {
-		l.alpha = append(l.alpha, make([]value, len(v.layers[e].states)))
-		l.beta = append(l.beta, make([]value, len(v.layers[e].states)))
-	}
-	for j := range v.gaps {
-		l.out = append(l.out, make([]value, len(v.gaps[j].ports)))
-		l.back = append(l.back, make([]value, len(v.gaps[j].ports)))
-	}
+	l.ahead = l.free() // as the solver went
 	return l
 }
 
-// kinds tells which of a slot's strokes each state has just played.
-func (s *slot) kinds(states []state) []int16 {
-	kinds := make([]int16, len(states))
-	for k := range states {
-		at := slices.Index(s.strokes, states[k].stroke)
+// kinds tells which of a slot's strokes those of an event are.
+func (s *slot) kinds(t *terrain, strokes []hand.Frame) []int16 {
+	kinds := make([]int16, len(strokes))
+	for b := range kinds {
+		kinds[b] = anyStroke
+	}
+	left := len(strokes)
+	for _, b := range t.kinds {
+		if kinds[b] != anyStroke {
+			continue
+		}
+		at := slices.Index(s.strokes, strokes[b])
 		if at < 0 {
 			at = len(s.strokes)
-			s.strokes = append(s.strokes, states[k].stroke)
+			s.strokes = append(s.strokes, strokes[b])
 		}
-		kinds[k] = int16(at)
+		kinds[b] = int16(at)
+		if left--; left == 0 {
+			break
+		}
 	}
 	return kinds
 }
@@ -116,8 +125,9 @@ func (l *lattice) bar(fixed []fix, e int, costs []value) {
 	if s < 0 || fixed[s].stroke == anyStroke {
 		return
 	}
-	for k, kind := range l.kind[e] {
-		if kind != fixed[s].stroke {
+	kind := l.kind[e]
+	for k, b := range l.v.gaps[e].kinds {
+		if kind[b] != fixed[s].stroke {
 			costs[k] = never
 		}
 	}
@@ -126,21 +136,30 @@ func (l *lattice) bar(fixed []fix, e int, costs []value) {
 // forward gives the least cost of a plan with this much settled, and the least to
 // every state on the way.
 func (l *lattice) forward(fixed []fix) value {
-	for j := range l.v.gaps {
+	for j := l.differs(fixed, l.ahead); j < len(l.out); j++ {
 		l.onward(fixed, j)
 	}
-	best, end := never, len(l.v.gaps)-1
-	for _, e := range l.v.gaps[end].over {
-		if c := l.out[end][e.from].plus(e.value); c.less(best) {
-			best = c
+	l.ahead = append(l.ahead[:0], fixed...)
+	return l.v.gaps[len(l.alpha)].end(l.out[len(l.alpha)])
+}
+
+// differs gives the first event before which or in which something else is settled
+// than before.
+func (l *lattice) differs(fixed, before []fix) int {
+	if before == nil {
+		return 0
+	}
+	for e, s := range l.slot {
+		if s >= 0 && fixed[s] != before[s] {
+			return e
 		}
 	}
-	return best
+	return len(l.out)
 }
 
 // onward goes through gap j.
 func (l *lattice) onward(fixed []fix, j int) {
-	g := &l.v.gaps[j]
+	g := l.v.gaps[j].terrain
 	stay, over := l.ways(fixed, j)
 	out := l.out[j]
 	fill(out)
@@ -148,95 +167,110 @@ func (l *lattice) onward(fixed []fix, j int) {
 	case over && j == 0:
 		out[0] = value{}
 	case over:
-		for i := range g.leave {
-			e := &g.leave[i]
-			lower(out, e.to, l.alpha[j-1][e.from].plus(e.value))
-		}
+		g.out(l.alpha[j-1], out)
 	}
 	if j == len(l.alpha) {
 		return
 	}
 	alpha := l.alpha[j]
 	fill(alpha)
-	if stay {
-		for i := range g.stay {
-			e := &g.stay[i]
-			lower(alpha, e.to, l.alpha[j-1][e.from].plus(e.value).plus(value{cost: l.tolls[j].stay}))
-		}
+	if stay && j > 0 {
+		relax(g.stay, l.alpha[j-1], alpha)
+	}
+	if l.tolls != nil && l.tolls[j].stay != 0 {
+		add(alpha, l.tolls[j].stay)
 	}
 	if over {
-		for i := range g.over {
-			e := &g.over[i]
-			to := &g.entries[e.to]
-			lower(alpha, to.state, out[e.from].plus(e.value).plus(to.value))
-		}
+		relax(g.over, out, alpha)
 	}
 	l.pay(j, alpha)
 	l.bar(fixed, j, alpha)
 }
 
+// add adds to costs what can be reached.
+func add(costs []value, more int64) {
+	for k := range costs {
+		if costs[k].cost < most {
+			costs[k].cost += more
+		}
+	}
+}
+
 // pay adds the tolls of an event.
 func (l *lattice) pay(e int, costs []value) {
-	if len(l.tolls[e].strokes) > 1 {
-		for k, kind := range l.kind[e] {
-			costs[k] = costs[k].plus(value{cost: l.tolls[e].strokes[kind]})
+	if l.tolls == nil || len(l.tolls[e].strokes) < 2 {
+		return
+	}
+	kind, strokes := l.kind[e], l.tolls[e].strokes
+	for k, b := range l.v.gaps[e].kinds {
+		if costs[k].cost < most {
+			costs[k].cost += strokes[kind[b]]
 		}
 	}
 }
 
 // backward gives the least cost from every state to the end.
 func (l *lattice) backward(fixed []fix) {
-	for j := len(l.v.gaps) - 1; j >= 0; j-- {
+	j := len(l.back) - 1
+	if l.home != nil {
+		for j >= 0 && !(j > 0 && l.slot[j-1] >= 0 && fixed[l.slot[j-1]] != l.home[l.slot[j-1]]) {
+			j-- // after event j-1 all is settled as before
+		}
+	}
+	for ; j >= 0; j-- {
 		l.homeward(fixed, fixed, j)
 	}
+	l.home = append(l.home[:0], fixed...)
 }
 
 // homeward goes back through gap j: from an event with one thing settled to the
 // one before with another.
 func (l *lattice) homeward(from, to []fix, j int) {
-	g := &l.v.gaps[j]
+	g := l.v.gaps[j].terrain
 	stay, over := l.ways(from, j)
-	back := l.back[j]
+	back, due := l.back[j], theEnd
 	fill(back)
-	var due []value
-	var toll value
 	if j < len(l.beta) {
-		due = append(l.due[:0], l.beta[j]...)
+		due = l.beta[j]
+	}
+	if l.tolls != nil && j < len(l.beta) {
+		l.due = append(l.due[:0], due...)
+		due = l.due
 		l.pay(j, due)
-		l.due, toll.cost = due, l.tolls[j].stay
 	}
 	if over {
-		for i := range g.over {
-			e := &g.over[i]
-			to, rest := &g.entries[e.to], value{}
-			if to.state >= 0 {
-				rest = due[to.state]
-			}
-			lower(back, e.from, rest.plus(e.value).plus(to.value))
-		}
+		relaxBack(g.over, back, due)
 	}
 	if j == 0 {
 		return
 	}
 	beta := l.beta[j-1]
 	fill(beta)
-	if over {
-		for i := range g.leave {
-			e := &g.leave[i]
-			lower(beta, e.from, back[e.to].plus(e.value))
-		}
-	}
 	if stay {
-		for i := range g.stay {
-			e := &g.stay[i]
-			lower(beta, e.from, due[e.to].plus(e.value).plus(toll))
-		}
+		relaxBack(g.stay, beta, due)
+	}
+	if l.tolls != nil && j < len(l.tolls) && l.tolls[j].stay != 0 {
+		add(beta, l.tolls[j].stay)
+	}
+	if over {
+		g.back(beta, back)
 	}
 	l.bar(to, j-1, beta)
 }
 
+// theEnd is what is to come after a tune.
+var theEnd = []value{{}}
+
 func fill(costs []value) {
-	for i := range costs {
-		costs[i] = never
+	for len(costs) > 0 {
+		costs = costs[copy(costs, nevers[:]):]
 	}
 }
+
+// nevers is what can be reached nowhere.
+var nevers = func() (list [64]value) {
+	for i := range list {
+		list[i] = never
+	}
+	return list
+}()

@@ -70,7 +70,7 @@ func (x trial) write(passage string) score.Score {
 			onset, forced = onset+length, len(s.Events) > 0
 			continue
 		}
-		e := score.Event{Since: (onset - last) * x.ms, Length: length * x.ms, Forced: forced, Weak: x.beat > 0 && onset%x.beat != 0}
+		e := score.Event{Since: (onset - last) * x.ms, Length: length * x.ms, Forced: forced, Weak: x.weak(onset)}
 		notes, e.Rolled = strings.CutPrefix(notes, "~")
 		for _, n := range strings.Fields(strings.Trim(notes, "{}")) {
 			e.Notes = append(e.Notes, score.Note{Written: len(s.Events) + 1, Pass: 1, String: x.root + x.number(n)})
@@ -102,7 +102,7 @@ func (x trial) adorn(s *score.Score, i int, name string) {
 	row, ok := ornament.Named(name)
 	require.True(x.t, ok, name)
 	e := &s.Events[i]
-	strokes, delay, _ := row.Strokes(e.Length)
+	strokes, delay, _ := row.Strokes(e.Length, false)
 	o := score.Ornament{Name: row.Name, Delay: delay, On: true, Likelihood: score.NowAndThen, Written: true}
 	for _, k := range strokes {
 		o.Strokes = append(o.Strokes, score.Stroke{String: e.Notes[0].String + k.Step, At: k.At})
@@ -274,4 +274,12 @@ func pin(e *score.Event, stroke hand.Frame) {
 	for n := range e.Notes {
 		e.Notes[n].Pin = int8(slices.Index(stroke[:], e.Notes[n].String)) + 1
 	}
+}
+
+// weak says how weak a place is: between beats or not, each beat beginning a bar.
+func (x trial) weak(onset int32) int8 {
+	if x.beat > 0 && onset%x.beat != 0 {
+		return 2
+	}
+	return 0
 }

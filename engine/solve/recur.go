@@ -22,7 +22,8 @@ type likeness struct {
 	start   []int32          // by event: the first of its bar, if that comes again; else -1
 	length  []int32          // by event that starts such a bar: its events
 	alone   []int64          // by such an event: the least cost if its bar alone is fingered otherwise
-	wishes  []score.Boundary // by event: as they were
+	wishes  []score.Boundary // by event: what a figure settles about the hand being set there
+	strokes []int16          // by event: which of its strokes a figure settles, -1 none
 	prices  [][][4]plan.Cost // by event, note and finger
 }
 
@@ -88,27 +89,29 @@ func (k *likeness) bars(figures []score.Figure, events int) {
 // less than nothing: where a bar keeps its fingers only because others are like
 // it, another finger would cost no more.
 func (k *likeness) priced(l *lattice, fixed []fix) {
-	k.prices = make([][][4]plan.Cost, len(l.alpha))
+	k.prices = l.v.blank()
 	l.clear()
 	l.forward(fixed)
 	l.backward(fixed)
 	free := l.free()
+	var was []value
 	for e := 0; e < len(l.alpha); {
 		if k.start[e] < 0 {
-			k.prices[e] = l.prices(e, k.best.cost)
+			l.prices(e, k.best.cost, k.prices[e])
 			e++
 			continue
 		}
 		end := e + int(k.length[e])
+		was = l.save(was[:0], e, end)
 		l.again(free, fixed, e, end)
 		k.alone[e] = most
 		for i := range l.alpha[e] {
 			k.alone[e] = min(k.alone[e], l.alpha[e][i].plus(l.beta[e][i]).cost)
 		}
 		for i := e; i < end; i++ {
-			k.prices[i] = l.prices(i, k.best.cost)
+			l.prices(i, k.best.cost, k.prices[i])
 		}
-		l.again(fixed, fixed, e, end)
+		l.restore(e, end, was)
 		e = end
 	}
 }
@@ -125,54 +128,77 @@ func (l *lattice) again(inside, after []fix, from, to int) {
 	}
 }
 
-// prices gives by note and finger what the best plan with it costs above best.
-func (l *lattice) prices(event int, best int64) [][4]plan.Cost {
-	notes := l.v.s.Events[event].Notes
-	prices := make([][4]plan.Cost, len(notes))
+// save writes down what again will change, restore puts it back.
+func (l *lattice) save(list []value, from, to int) []value {
+	for j := from; j < to; j++ {
+		list = append(append(list, l.alpha[j]...), l.out[j]...)
+		list = append(append(list, l.beta[j]...), l.back[j+1]...)
+	}
+	return list
+}
+
+func (l *lattice) restore(from, to int, list []value) {
+	for j := from; j < to; j++ {
+		for _, costs := range [...][]value{l.alpha[j], l.out[j], l.beta[j], l.back[j+1]} {
+			list = list[copy(costs, list):]
+		}
+	}
+}
+
+// prices fills in by note and finger what the best plan with it costs above best.
+func (l *lattice) prices(event int, best int64, prices [][4]plan.Cost) {
+	strokes := l.v.takes[event].list
+	l.least = append(l.least[:0], make([]int64, len(strokes))...)
+	for b := range l.least {
+		l.least[b] = most
+	}
+	alpha, beta := l.alpha[event], l.beta[event]
+	for k, b := range l.v.gaps[event].kinds {
+		l.least[b] = min(l.least[b], alpha[k].plus(beta[k]).cost)
+	}
+	priced(l.v.s.Events[event].Notes, strokes, l.least, best, prices)
+}
+
+// priced fills in what each finger costs on each note, given the least cost of a plan
+// with each stroke.
+func priced(notes []score.Note, strokes []hand.Frame, least []int64, best int64, prices [][4]plan.Cost) {
 	for n := range prices {
 		prices[n] = [4]plan.Cost{plan.None, plan.None, plan.None, plan.None}
-		for k, st := range l.v.layers[event].states {
-			c := l.alpha[event][k].plus(l.beta[event][k])
-			for f, t := range st.stroke {
-				if t == notes[n].String && c.cost < most {
-					prices[n][f] = min(prices[n][f], max(0, plan.Cost(c.cost-best)))
+		for b, stroke := range strokes {
+			for f, t := range stroke {
+				if t == notes[n].String && least[b] < most {
+					prices[n][f] = min(prices[n][f], max(0, plan.Cost(least[b]-best)))
 				}
 			}
 		}
 	}
-	return prices
 }
 
-// settle solves the score anew with its figures as they were settled.
+// settle keeps to the figures as they were settled; the lattice has gone through
+// them so.
 func (v *solver) settle(l *lattice, fixed []fix) {
 	v.like.wishes = make([]score.Boundary, len(v.s.Events))
+	v.like.strokes = make([]int16, len(v.s.Events))
 	for e := range v.s.Events {
-		v.like.wishes[e] = v.s.Events[e].Boundary
+		v.like.strokes[e] = -1
 		if s := l.slot[e]; s >= 0 {
-			v.options[e] = []hand.Frame{l.slots[s].strokes[fixed[s].stroke]}
+			v.like.strokes[e] = int16(slices.Index(v.takes[e].list, l.slots[s].strokes[fixed[s].stroke]))
 			if l.slots[s].inner {
 				v.like.wishes[e] = fixed[s].boundary
 			}
 		}
+		v.layers[e].alpha, v.layers[e].beta = l.alpha[e], l.beta[e]
 	}
 	for j := range v.gaps {
-		v.connect(j)
+		v.gaps[j].alpha, v.gaps[j].beta = l.out[j], l.back[j]
 	}
-}
-
-// wish is what is asked of the hand before event j, or settled by a figure.
-func (v *solver) wish(j int) score.Boundary {
-	if v.like != nil && v.like.wishes != nil {
-		return v.like.wishes[j]
-	}
-	return v.s.Events[j].Boundary
 }
 
 // loosened is a bar whose figure is taken off it for a while.
 type loosened struct {
 	first, past int   // the first gap that is another for it, and the last
 	least       int64 // cost of the best plan with the bar so
-	options     [][]hand.Frame
+	strokes     []int16
 	wishes      []score.Boundary
 }
 
@@ -186,11 +212,10 @@ func (v *solver) loosen(event, j int, best plan.Cost) loosened {
 	if start := v.like.start[event]; start >= 0 {
 		end := int(start + v.like.length[start])
 		b.first, b.past, b.least = int(start), max(j, end-1), v.like.alone[start]
-		b.options = slices.Clone(v.options[start:end])
+		b.strokes = slices.Clone(v.like.strokes[start:end])
 		b.wishes = slices.Clone(v.like.wishes[start:end])
 		for e := int(start); e < end; e++ {
-			v.options[e] = v.strokes(&v.s.Events[e])
-			v.like.wishes[e] = v.s.Events[e].Boundary
+			v.like.strokes[e], v.like.wishes[e] = -1, score.Open
 		}
 	}
 	return b
@@ -198,8 +223,8 @@ func (v *solver) loosen(event, j int, best plan.Cost) loosened {
 
 // tighten puts a figure on again.
 func (v *solver) tighten(b *loosened) {
-	if b.options != nil {
-		copy(v.options[b.first:], b.options)
+	if b.strokes != nil {
+		copy(v.like.strokes[b.first:], b.strokes)
 		copy(v.like.wishes[b.first:], b.wishes)
 	}
 }

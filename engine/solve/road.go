@@ -13,8 +13,9 @@ import (
 // at an event.
 func (l *lattice) through(event int, costs []value) {
 	fill(costs)
-	for k, kind := range l.kind[event] {
-		lower(costs, int32(kind), l.alpha[event][k].plus(l.beta[event][k]))
+	kind := l.kind[event]
+	for k, b := range l.v.gaps[event].kinds {
+		lower(costs, int32(kind[b]), l.alpha[event][k].plus(l.beta[event][k]))
 	}
 }
 
@@ -28,7 +29,7 @@ func (l *lattice) placed(event int) (set, stay value) {
 		}
 	}
 	for _, e := range l.v.gaps[event].stay {
-		c := l.alpha[event-1][e.from].plus(e.value).plus(l.beta[event][e.to]).plus(value{cost: l.tolls[event].stay + l.toll(event, e.to)})
+		c := l.alpha[event-1][e.from].plus(e.value).plus(l.beta[event][e.to]).plus(value{cost: l.stayToll(event) + l.toll(event, e.to)})
 		if c.less(stay) {
 			stay = c
 		}
@@ -38,10 +39,18 @@ func (l *lattice) placed(event int) (set, stay value) {
 
 // toll is what is added for a state after an event.
 func (l *lattice) toll(event int, state int32) int64 {
-	if t := l.tolls[event].strokes; t != nil {
-		return t[l.kind[event][state]]
+	if l.tolls == nil || l.tolls[event].strokes == nil {
+		return 0
 	}
-	return 0
+	return l.tolls[event].strokes[l.kind[event][l.v.gaps[event].kinds[state]]]
+}
+
+// stayToll is what is added where the hand stays before an event.
+func (l *lattice) stayToll(event int) int64 {
+	if l.tolls == nil {
+		return 0
+	}
+	return l.tolls[event].stay
 }
 
 // taken is how a plan plays an event.
@@ -73,13 +82,13 @@ func (l *lattice) before(fixed []fix, e int, state int32) (from int32, bounded b
 	g, want, toll := &l.v.gaps[e], l.alpha[e][state], value{cost: l.toll(e, state)}
 	stay, _ := l.ways(fixed, e)
 	for i := range g.stay {
-		if s := &g.stay[i]; stay && s.to == state && l.alpha[e-1][s.from].plus(s.value).plus(value{cost: l.tolls[e].stay}).plus(toll) == want {
+		if s := &g.stay[i]; stay && s.to == state && l.alpha[e-1][s.from].plus(s.value).plus(value{cost: l.stayToll(e)}).plus(toll) == want {
 			return s.from, false
 		}
 	}
 	for i := range g.over {
 		o := &g.over[i]
-		if to := &g.entries[o.to]; to.state == state && l.out[e][o.from].plus(o.value).plus(to.value).plus(toll) == want {
+		if o.to == state && l.out[e][o.from].plus(o.value).plus(toll) == want {
 			return l.left(e, o.from), true
 		}
 	}

@@ -194,6 +194,6 @@ func told(p plan.Plan, s score.Score) string {
 			}
 		}
 	}
-	fmt.Fprintf(&b, "\n  cost %d, sharing %d, left out %v\n", p.Cost, p.Sharing, p.Dropped)
+	fmt.Fprintf(&b, "\n  cost %d, left out %v\n", p.Cost, p.Dropped)
 	return b.String()
 }

@@ -11,7 +11,6 @@ package solve
 import (
 	"slices"
 
-	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
@@ -24,9 +23,14 @@ import (
 // (hand.Fingerings not empty), else there is no plan: no events, and the cost is
 // plan.None. What is given is not altered.
 func Plan(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
-	p, v := best(given, r)
+	return newSolver(given, r).plan()
+}
+
+func (v *solver) plan() (plan.Plan, score.Score) {
+	defer v.rise()
+	p := v.solve()
 	if p.Cost < plan.None {
-		p.Sharing = v.sharing(&p)
+		p.Proof = plan.Proof{Moments: v.moments(), Least: p.Cost - p.Likeness.Gap}
 		v.prices(&p)
 		v.fits(&p)
 		v.houses(&p)
@@ -34,32 +38,57 @@ func Plan(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
 	return p, v.s
 }
 
-// Best is Plan without what is told about it: sharing, prices and fits are left
-// empty.
+// moments counts the events after which the least cost of what leads there and of
+// what follows is that of the plan: all, if forward and backward agree.
+func (v *solver) moments() (agree int) {
+	best := v.best()
+	for i := range v.layers {
+		least := never
+		for k := range v.layers[i].states {
+			if c := v.layers[i].alpha[k].plus(v.layers[i].beta[k]); c.less(least) {
+				least = c
+			}
+		}
+		if least == best {
+			agree++
+		}
+	}
+	return agree
+}
+
+// Best is Plan without what is told about it: prices and fits are left empty.
 func Best(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
 	p, v := best(given, r)
+	defer v.rise()
 	return p, v.s
 }
 
 func best(given score.Score, r rule.Rules) (plan.Plan, *solver) {
 	v := newSolver(given, r)
+	return v.solve(), v
+}
+
+func (v *solver) solve() plan.Plan {
 	v.forward()
 	if v.best().cost >= most {
-		return plan.Plan{Cost: plan.None, Dropped: v.dropped}, v
+		return plan.Plan{Cost: plan.None, Dropped: v.dropped}
 	}
 	v.alike(v.s.Figures(), true)
-	v.backward()
+	if v.like == nil {
+		v.backward()
+	}
 	p := v.build(v.walk())
 	p.Cost = plan.Cost(v.best().cost)
 	if v.like != nil {
 		p.Likeness = v.like.told
 	}
-	return p, v
+	return p
 }
 
 // Least gives the cost of the best plan alone, plan.None if there is none.
 func Least(given score.Score, r rule.Rules) plan.Cost {
 	v := newSolver(given, r)
+	defer v.rise()
 	v.forward()
 	return min(plan.None, plan.Cost(v.alike(v.s.Figures(), false).cost))
 }
@@ -67,50 +96,32 @@ func Least(given score.Score, r rule.Rules) plan.Cost {
 type solver struct {
 	s       score.Score
 	r       rule.Rules
-	options [][]hand.Frame // by event: the strokes it may be played with
-	layers  []layer        // by event
-	gaps    []edges        // by gap
+	takes   []*strokes // by event: the strokes it may be played with
+	layers  []layer    // by event
+	gaps    []edges    // by gap
 	dropped []plan.Dropped
 	path    []*step   // the plan found: the state after each event
 	like    *likeness // nil where no bar comes again
-	desk    *desk
+	*desk
 }
 
 func newSolver(given score.Score, r rule.Rules) *solver {
+	d := desks.Get().(*desk)
+	d.begin(&r)
+	return sit(d, given, r)
+}
+
+// sit begins to solve a score at a desk that is ready for its rules.
+func sit(d *desk, given score.Score, r rule.Rules) *solver {
 	s := given
 	s.Events = append([]score.Event(nil), given.Events...)
 	s.Gaps = append([]score.Gap(nil), given.Gaps...)
-	v := &solver{s: s, r: r, desk: &desk{}}
-	v.options = make([][]hand.Frame, len(s.Events))
-	v.layers = make([]layer, len(s.Events))
-	v.gaps = make([]edges, len(s.Gaps))
-	return v
+	n := len(s.Events)
+	return &solver{s: s, r: r, desk: d, takes: make([]*strokes, n), layers: make([]layer, n), gaps: make([]edges, len(s.Gaps))}
 }
 
-// strokes lists how an event may be played: every fingering of its strings that
-// its pins and its house fingerings allow.
-func (v *solver) strokes(e *score.Event) []hand.Frame {
-	all := v.r.Hand.Fingerings(v.r.Harp, e.Strings())
-	if e.Rolled {
-		all = append(all, v.r.Hand.InPart(v.r.Harp, e.Strings())...)
-	}
-	var kept []hand.Frame
-	for _, stroke := range all {
-		if pinned(e, stroke) && e.Liking(stroke) >= 0 {
-			kept = append(kept, stroke)
-		}
-	}
-	return kept
-}
-
-func pinned(e *score.Event, stroke hand.Frame) bool {
-	for _, n := range e.Notes {
-		if n.Pin != 0 && stroke[n.Pin-1] != n.String {
-			return false
-		}
-	}
-	return true
-}
+// rise leaves the desk to others; nothing of the solver is to be used any more.
+func (v *solver) rise() { desks.Put(v.desk) }
 
 // forward finds the least cost to every state. Where nothing leads on, it
 // leaves out what stands in the way, and no more: house fingerings of the gap
@@ -133,7 +144,7 @@ func (v *solver) forward() {
 // try works out gap j and reports whether anything leads on.
 func (v *solver) try(j int) bool {
 	if j < len(v.s.Events) {
-		v.options[j] = v.strokes(&v.s.Events[j])
+		v.takes[j] = v.strokesOf(&v.s.Events[j])
 	}
 	return v.connect(j)
 }
@@ -216,15 +227,20 @@ func (v *solver) unpin(j int) bool {
 	return v.try(j) || v.without(j)
 }
 
-// sharing is the cost of p with nothing sounding, less that of the best plan of
-// the tune without its sites, in which the same bars are alike.
-func (v *solver) sharing(p *plan.Plan) plan.Cost {
-	if !slices.ContainsFunc(v.s.Gaps, func(g score.Gap) bool { return len(g.Patterns) > 1 }) {
+// Sharing is what keeping every decision open costs the plain tune: the plan p of s
+// with nothing sounding, less the best plan of the tune without its sites, in which
+// the same bars are alike.
+func Sharing(s score.Score, r rule.Rules, p *plan.Plan) plan.Cost {
+	if len(p.Events) == 0 || !slices.ContainsFunc(s.Gaps, func(g score.Gap) bool { return len(g.Patterns) > 1 }) {
 		return 0 // nothing is prepared
 	}
-	silent := plan.Sum(&v.s, &v.r, p, plan.Silent(&v.s), false)
-	plain := newSolver(v.s, v.r)
-	plain.s.Gaps = make([]score.Gap, len(v.s.Gaps))
+	silent := plan.Sum(&s, &r, p, plan.Silent(&s), false)
+	v := newSolver(s, r)
+	defer v.rise()
+	v.forward()
+	v.alike(s.Figures(), false)
+	plain := sit(v.desk, s, r)
+	plain.s.Gaps = make([]score.Gap, len(s.Gaps))
 	plain.s.Weigh()
 	plain.forward()
 	var figures []score.Figure
@@ -242,23 +258,31 @@ func (v *solver) prices(p *plan.Plan) {
 		}
 		return
 	}
-	best := v.best().cost
+	best, all := v.best().cost, v.blank()
+	var least []int64
 	for i, l := range v.layers {
-		notes := v.s.Events[i].Notes
-		prices := make([][4]plan.Cost, len(notes))
-		for n := range prices {
-			prices[n] = [4]plan.Cost{plan.None, plan.None, plan.None, plan.None}
-			for k, st := range l.states {
-				if l.beta[k] == never {
-					continue
-				}
-				for f, t := range st.stroke {
-					if t == notes[n].String {
-						prices[n][f] = min(prices[n][f], plan.Cost(l.alpha[k].cost+l.beta[k].cost-best))
-					}
-				}
-			}
+		least = least[:0]
+		for range v.takes[i].list {
+			least = append(least, most)
 		}
-		p.Events[i].Prices = prices
+		for k, b := range v.gaps[i].kinds {
+			least[b] = min(least[b], l.alpha[k].plus(l.beta[k]).cost)
+		}
+		priced(v.s.Events[i].Notes, v.takes[i].list, least, best, all[i])
+		p.Events[i].Prices = all[i]
 	}
+}
+
+// blank makes room for the prices of all notes.
+func (v *solver) blank() [][][4]plan.Cost {
+	notes, all := 0, make([][][4]plan.Cost, len(v.s.Events))
+	for i := range v.s.Events {
+		notes += len(v.s.Events[i].Notes)
+	}
+	room := make([][4]plan.Cost, notes)
+	for i := range all {
+		n := len(v.s.Events[i].Notes)
+		all[i], room = room[:n:n], room[n:]
+	}
+	return all
 }

@@ -21,6 +21,12 @@ const rounds = 25
 // a subgradient), and by half of that whenever it did not help for a while.
 func (l *lattice) raise(best value) (bound value) {
 	free := l.free()
+	l.tolls = make([]toll, len(l.alpha))
+	for _, s := range l.slots {
+		for _, e := range s.events {
+			l.tolls[e].strokes = make([]int64, len(s.strokes))
+		}
+	}
 	high, kept := value{cost: -most}, l.tolls
 	stale, share := 0, int64(1)
 	for range rounds {
@@ -35,6 +41,7 @@ func (l *lattice) raise(best value) (bound value) {
 		}
 	}
 	l.tolls = kept
+	l.anew()
 	return high
 }
 
@@ -46,11 +53,14 @@ func (l *lattice) copied() []toll {
 	return all
 }
 
+// anew forgets what was worked out: the tolls are others.
+func (l *lattice) anew() { l.ahead, l.home = nil, nil }
+
 // clear takes all tolls off.
 func (l *lattice) clear() {
-	for e := range l.tolls {
-		l.tolls[e].stay = 0
-		clear(l.tolls[e].strokes)
+	if l.tolls != nil {
+		l.tolls = nil
+		l.anew()
 	}
 }
 
@@ -63,6 +73,7 @@ func (l *lattice) shift(path []taken, gap int64) bool {
 		return false
 	}
 	l.uneven(path, func(toll *int64, by int64) { *toll += gap / norm * by })
+	l.anew()
 	return true
 }
 

@@ -8,6 +8,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
+	"readyhand/engine/solve"
 )
 
 // variety counts what the drawn passages had in them: a kind that never comes
@@ -93,7 +94,7 @@ func (v variety) count(c passage, p plan.Plan, s score.Score) {
 			mark("two fingers on a string", t >= 0 && slices.Contains(pl.Frame[f+1:], t))
 		}
 	}
-	mark("sharing costs", p.Sharing > 0)
+	mark("sharing costs", solve.Sharing(s, c.r, &p) > 0)
 	v.charged(c, p, s)
 }
 

@@ -40,7 +40,7 @@ func (v *solver) walk() []*step {
 func (v *solver) advance(j int, front []*step, best value) []*step {
 	var next []*step
 	least := int64(-1)
-	add := func(s *step, rest value) {
+	add := func(s step, rest value) {
 		if s.spent.plus(rest) != best {
 			return
 		}
@@ -57,22 +57,24 @@ func (v *solver) advance(j int, front []*step, best value) []*step {
 			least, next = code, nil
 		}
 		if code == least {
-			next = append(next, s)
+			kept := s
+			next = append(next, &kept)
 		}
 	}
 	g := &v.gaps[j]
+	stay, over := v.allowed(j)
 	for _, from := range front {
-		for _, e := range g.stay {
-			if e.from == from.state {
-				add(&step{state: e.to, before: from, spent: from.spent.plus(e.value)}, v.layers[j].beta[e.to])
+		for i := range g.stay {
+			if e := &g.stay[i]; stay && e.from == from.state {
+				add(step{state: e.to, before: from, spent: from.spent.plus(e.value)}, v.layers[j].beta[e.to])
 			}
 		}
 		if j == 0 {
 			v.cross(g, j, step{before: from, bounded: true}, 0, add)
 			continue
 		}
-		for _, l := range g.leave {
-			if l.from == from.state && from.spent.plus(l.value).plus(g.beta[l.to]) == best {
+		for i := range g.leave {
+			if l := &g.leave[i]; over && l.from == from.state && from.spent.plus(l.value).plus(g.beta[l.to]) == best {
 				s := step{before: from, bounded: true, frame: l.frame, kept: l.kept, spent: from.spent.plus(l.value)}
 				v.cross(g, j, s, l.to, add)
 			}
@@ -81,20 +83,20 @@ func (v *solver) advance(j int, front []*step, best value) []*step {
 	return next
 }
 
-func (v *solver) cross(g *edges, j int, s step, port int32, add func(*step, value)) {
-	for _, e := range g.over {
+func (v *solver) cross(g *edges, j int, s step, port int32, add func(step, value)) {
+	for i := range g.over {
+		e := &g.over[i]
 		if e.from != port {
 			continue
 		}
-		to := g.entries[e.to]
 		with := s
-		with.state = to.state
-		with.spent = s.spent.plus(e.value).plus(to.value)
-		rest := value{}
-		if to.state >= 0 {
-			rest = v.layers[j].beta[to.state]
+		with.state, with.spent = e.to, s.spent.plus(e.value)
+		if j == len(v.layers) {
+			with.state = -1
+			add(with, value{})
+		} else {
+			add(with, v.layers[j].beta[e.to])
 		}
-		add(&with, rest)
 	}
 }
 
@@ -102,13 +104,14 @@ func (v *solver) cross(g *edges, j int, s step, port int32, add func(*step, valu
 // from the start, -1 at the start.
 func (v *solver) back(e int, state int32) (from int32, bounded bool) {
 	g, want := &v.gaps[e], v.layers[e].alpha[state]
+	stay, _ := v.allowed(e)
 	for _, s := range g.stay {
-		if s.to == state && v.layers[e-1].alpha[s.from].plus(s.value) == want {
+		if stay && s.to == state && v.layers[e-1].alpha[s.from].plus(s.value) == want {
 			return s.from, false
 		}
 	}
 	for _, o := range g.over {
-		if to := g.entries[o.to]; to.state == state && g.alpha[o.from].plus(o.value).plus(to.value) == want {
+		if o.to == state && g.alpha[o.from].plus(o.value) == want {
 			return v.out(e, o.from), true
 		}
 	}
@@ -141,19 +144,19 @@ func (v *solver) last(best value) int32 {
 // way to the end.
 func (v *solver) ahead(e int, state int32) (to int32, bounded bool) {
 	g, l, want := &v.gaps[e], &v.layers[e], v.layers[e-1].beta[state]
+	stay, over := v.allowed(e)
 	for _, s := range g.stay {
-		if s.from == state && l.beta[s.to].plus(s.value) == want {
+		if stay && s.from == state && l.beta[s.to].plus(s.value) == want {
 			return s.to, false
 		}
 	}
 	for _, out := range g.leave {
-		if out.from != state || g.beta[out.to].plus(out.value) != want {
+		if !over || out.from != state || g.beta[out.to].plus(out.value) != want {
 			continue
 		}
 		for _, o := range g.over {
-			to := g.entries[o.to]
-			if o.from == out.to && l.beta[to.state].plus(o.value).plus(to.value) == g.beta[out.to] {
-				return to.state, true
+			if o.from == out.to && l.beta[o.to].plus(o.value) == g.beta[out.to] {
+				return o.to, true
 			}
 		}
 	}
@@ -185,7 +188,9 @@ func fingers(stroke hand.Frame) int64 {
 // build makes the plan of a walked path.
 func (v *solver) build(path []*step) plan.Plan {
 	v.path = path
-	p := plan.Plan{Dropped: v.dropped}
+	n := len(v.s.Events)
+	p := plan.Plan{Dropped: v.dropped, Events: make([]plan.Event, 0, n), Gaps: make([]plan.Gap, n+1)}
+	room := make([][]plan.Touch, n+1) // of gaps in which nothing may sound
 	for j, s := range path {
 		if s.bounded && j > 0 {
 			v.close(&p, path[j-1], s)
@@ -201,7 +206,9 @@ func (v *solver) build(path []*step) plan.Plan {
 		p.Placings[len(p.Placings)-1].Last = j
 	}
 	for j := range v.s.Gaps {
-		p.Gaps = append(p.Gaps, v.ways(&p, j))
+		if p.Gaps[j].Ways = room[j : j+1 : j+1]; len(v.s.Gaps[j].Patterns) > 1 {
+			p.Gaps[j].Ways = v.ways(&p, j)
+		}
 	}
 	idle(&p)
 	for k := 1; k < len(p.Placings); k++ {
@@ -253,7 +260,7 @@ func (v *solver) close(p *plan.Plan, last, s *step) {
 
 // sides gives the views of gap j from the finished placings.
 func (v *solver) sides(p *plan.Plan, o *opening) (left, right view, stay bool) {
-	left, right = o.look(hand.Empty(), hand.Empty(), 0), o.look(hand.Empty(), hand.Empty(), 0)
+	left, right = o.view(hand.Empty(), hand.Empty(), 0), o.view(hand.Empty(), hand.Empty(), 0)
 	if o.j > 0 {
 		left = o.side(p, o.j-1)
 	}
@@ -272,17 +279,17 @@ func (o *opening) side(p *plan.Plan, event int) view {
 			set &^= 1 << f
 		}
 	}
-	return o.look(p.Events[event].Stroke, pl.Frame, set)
+	return o.view(p.Events[event].Stroke, pl.Frame, set)
 }
 
 // ways says how each pattern of a gap is played.
-func (v *solver) ways(p *plan.Plan, j int) plan.Gap {
+func (v *solver) ways(p *plan.Plan, j int) [][]plan.Touch {
 	patterns := v.s.Gaps[j].Patterns
 	o := v.open(j, patterns)
 	left, right, stay := v.sides(p, o)
-	g := plan.Gap{Ways: make([][]plan.Touch, len(patterns))}
+	ways := make([][]plan.Touch, len(patterns))
 	for k := 1; k < len(patterns); k++ {
-		o.least(&patterns[k], left, right, stay, &g.Ways[k])
+		o.least(&patterns[k], left, right, stay, &ways[k])
 	}
-	return g
+	return ways
 }

@@ -26,20 +26,30 @@ func bars(v tune.Voice, m tune.Meter) []tune.Frac {
 	return starts
 }
 
-// weak reports whether an event falls between the beats: quarters, in 3/8,
-// 6/8 and their kin dotted quarters. A free meter has
-// no beats.
-func (w *writer) weak(e *tune.Event) bool {
+// weak says how weak an event's place in its bar is: 0 where the bar begins, or its
+// second half if both have as many beats; 1 on another beat; 2 between beats. A
+// beat is a quarter, in 3/8, 6/8 and their kin a dotted quarter. A free meter has
+// none.
+func (w *writer) weak(e *tune.Event) int8 {
 	m := w.tune.Meter
 	if m.Beats == 0 || e.Bar < 0 || e.Bar >= len(w.bars) {
-		return false
+		return 0
 	}
 	beat := tune.Frac{N: 1, D: 4}
 	if m.Unit == 8 && m.Beats%3 == 0 {
 		beat = tune.Frac{N: 3, D: 8}
 	}
 	into := e.Onset.Sub(w.bars[e.Bar])
-	return into.N*beat.D%(into.D*beat.N) != 0
+	bar := tune.NewFrac(m.Beats, m.Unit)
+	begins := func(every tune.Frac) bool { return into.N*every.D%(into.D*every.N) == 0 }
+	half := tune.NewFrac(bar.N, 2*bar.D)
+	switch {
+	case into.N == 0, half.N*beat.D%(half.D*beat.N) == 0 && begins(half):
+		return 0
+	case begins(beat):
+		return 1
+	}
+	return 2
 }
 
 // rolled reports whether a chord is to be played from its lowest note to its

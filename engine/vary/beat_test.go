@@ -16,14 +16,14 @@ func TestBetweenTheBeats(t *testing.T) {
 		why, text string
 		meter     tune.Meter
 		pickup    bool
-		want      string
+		want      string // x the bar or its half, - another beat, . between
 	}{
-		{"eighths in four", "C4:1/8 D4:1/8 C4:1/8 D4:1/8", tune.Meter{Beats: 4, Unit: 4}, false, "x.x."},
-		{"a dotted quarter in four", "C4:3/8 D4:1/8 C4:1/4 D4:1/4", tune.Meter{Beats: 4, Unit: 4}, false, "x.xx"},
+		{"eighths in four", "C4:1/8 D4:1/8 C4:1/8 D4:1/8", tune.Meter{Beats: 4, Unit: 4}, false, "x.-."},
+		{"a dotted quarter in four", "C4:3/8 D4:1/8 C4:1/4 D4:1/4", tune.Meter{Beats: 4, Unit: 4}, false, "x.x-"},
 		{"a jig", "C4:1/8 D4:1/8 C4:1/8 D4:1/8 C4:1/8 D4:1/8", six, false, "x..x.."},
 		{"a jig's pickup is counted from the bar line", "C4:1/8", six, true, "."},
 		{"three of them are a beat", "C4:1/8 D4:1/8 C4:1/8", six, true, "x.."},
-		{"a waltz's pickup of a quarter", "C4:1/4", tune.Meter{Beats: 3, Unit: 4}, true, "x"},
+		{"a waltz's pickup of a quarter", "C4:1/4", tune.Meter{Beats: 3, Unit: 4}, true, "-"},
 		{"three eighths are one beat", "C4:1/8 D4:1/8 C4:1/8", tune.Meter{Beats: 3, Unit: 8}, false, "x.."},
 		{"a free meter has no beats", "C4:1/8 D4:1/8 C4:1/8", tune.Meter{}, false, "xxx"},
 	} {
@@ -39,11 +39,7 @@ func TestBetweenTheBeats(t *testing.T) {
 		s, _ := usual(t, tn, "")
 		got := ""
 		for _, e := range s.Events {
-			if e.Weak {
-				got += "."
-			} else {
-				got += "x"
-			}
+			got += "x-."[e.Weak : e.Weak+1]
 		}
 		assert.Equal(t, row.want, got, row.why)
 	}

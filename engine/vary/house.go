@@ -50,17 +50,24 @@ func House(text source.Text) (choice.Choice, []source.Remark) {
 }
 
 // house gives the house fingerings of an ornament with so many strokes beside its
-// note: those of one that is repeated go on as it does.
+// note: those of one that is repeated go on as it does, and those of one that is
+// turned about go the other way.
 func (w *writer) house(row ornament.Row, strokes int) [][]int8 {
 	for _, h := range w.houses {
 		if h.Ornament != row.Name {
 			continue
 		}
-		if !row.Repeat {
+		if !row.Repeat && row.Next >= 0 {
 			return h.Ways
 		}
 		var all [][]int8
 		for _, way := range h.Ways {
+			if row.Next < 0 { // turned about: the same fingers the other way round
+				way = slices.Clone(way)
+				slices.Reverse(way)
+				all = append(all, way)
+				continue
+			}
 			all = append(all, slices.Repeat(way, strokes/len(way)+1)[:strokes+1])
 		}
 		return all

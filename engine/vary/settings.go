@@ -16,29 +16,55 @@ import (
 func Settings(t tune.Tune) (choice.Choice, []source.Remark) {
 	var c choice.Choice
 	var remarks []source.Remark
-	known := numbers(t)
+	known, list := numbers(t), sentences(t)
+	for _, s := range list { // those that define an ornament first: others may speak of it
+		changed, fault := choice.Line(c, s.words)
+		if fault != nil {
+			remarks = append(remarks, source.Remark{Span: s.at, Severity: source.Error, Kind: "unknown-setting",
+				Message: fault.Message, Suggestion: fault.Suggestion})
+			continue
+		}
+		if n := stranger(changed, known); n > 0 {
+			remarks = append(remarks, noNote(n, len(known), s.at, source.Error))
+			continue
+		}
+		c = changed
+	}
+	return c, source.Sort(remarks)
+}
+
+// sentence is one of a tune's own, and where it stands.
+type sentence struct {
+	words string
+	at    source.Span
+}
+
+// sentences lists a tune's own, those that define an ornament first.
+func sentences(t tune.Tune) []sentence {
+	var define, others []sentence
 	for _, line := range t.Settings {
 		from := 0
 		for part := range strings.SplitSeq(line.Text, ";") {
-			at := within(line, from, part)
+			s := sentence{part, within(line, from, part)}
 			from += len(part) + 1
-			if strings.TrimSpace(part) == "" {
-				continue
+			if _, defines := choice.Defines(part); defines {
+				define = append(define, s)
+			} else if strings.TrimSpace(part) != "" {
+				others = append(others, s)
 			}
-			changed, fault := choice.Line(c, part)
-			if fault != nil {
-				remarks = append(remarks, source.Remark{Span: at, Severity: source.Error, Kind: "unknown-setting",
-					Message: fault.Message, Suggestion: fault.Suggestion})
-				continue
-			}
-			if n := stranger(changed, known); n > 0 {
-				remarks = append(remarks, noNote(n, len(known), at, source.Error))
-				continue
-			}
-			c = changed
 		}
 	}
-	return c, source.Sort(remarks)
+	return append(define, others...)
+}
+
+// defined is where a tune's own ornament is defined.
+func (w *writer) defined(name string) source.Span {
+	for _, s := range sentences(w.tune) {
+		if is, _ := choice.Defines(s.words); is == name {
+			return s.at
+		}
+	}
+	return w.tune.Header
 }
 
 // within gives the place of a part of a line, without the space around it.
@@ -106,7 +132,7 @@ func (w *writer) missing(v tune.Voice) {
 		case !inVoice:
 		case !struck:
 			w.notStruck(head)
-		case top != n && w.adorned(n):
+		case top != n && w.spoken(n):
 			w.say(source.Remark{Span: head.Source, Severity: source.Warning, Kind: "lower-note",
 				Message:    "An ornament belongs to the top note of a chord; what was said of this lower one is dropped.",
 				Suggestion: "Write the top note's number, " + strconv.Itoa(top) + "."})

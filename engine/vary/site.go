@@ -37,28 +37,28 @@ func (w *writer) graces(e *tune.Event) []int8 {
 }
 
 // sites gives the two sites of event k: on its beat, and spread after it.
-func (w *writer) sites(m moment, k int, graces []int8) (before, after score.Site) {
+func (w *writer) sites(a adorned, k int) (before, after score.Site) {
 	e := w.score.Events[k]
 	top := e.Notes[len(e.Notes)-1]
 	before = score.Site{Written: top.Written, Pass: top.Pass, Event: k}
 	after = before
 	after.After = true
 	var named ornament.Row // the grace notes
-	if len(graces) > 0 {
-		steps := make([]int8, len(graces))
-		for i, s := range graces {
+	if len(a.graces) > 0 {
+		steps := make([]int8, len(a.graces))
+		for i, s := range a.graces {
 			steps[i] = s - top.String
 		}
 		row, ok := ornament.Graces(steps)
 		if !ok {
 			row = ornament.Grace(steps)
 		}
-		at := source.Span{From: m.event.Graces[0].Source.From, To: m.event.Graces[len(graces)-1].Source.To}
+		at := source.Span{From: a.event.Graces[0].Source.From, To: a.event.Graces[len(a.graces)-1].Source.To}
 		w.put(&before, row, at)
 		named = row
 	}
-	for _, d := range m.event.Decorations {
-		row, ok := ornament.Decoration(d.Name)
+	for _, d := range a.event.Decorations {
+		row, ok := w.decoration(d.Name)
 		if !ok {
 			continue // no ornament: a fermata, an accent
 		}
@@ -85,14 +85,24 @@ func (w *writer) put(s *score.Site, row ornament.Row, at source.Span) {
 	if has(*s, row.Name) {
 		return // the same twice: a cut as grace note and as a sign
 	}
-	o, ok, _ := w.ornament(*s, row)
-	if !ok {
+	o, lack := w.ornament(*s, row)
+	switch lack {
+	case noString:
 		w.say(source.Remark{Span: at, Severity: source.Warning, Kind: "ornament-outside-harp",
 			Message:    "The " + row.Title + " needs a string that this harp does not have; it is left out.",
 			Suggestion: "Choose another ornament, or a harp that has the string."})
 		return
+	case noNext:
+		w.say(source.Remark{Span: at, Severity: source.Warning, Kind: "ornament-without-next",
+			Message:    "The " + row.Title + " leads to a note " + far(row.Next) + " away, and the next one is not; it is left out.",
+			Suggestion: "Choose another ornament here."})
+		return
+	case noHand:
+		if row.Family == ornament.Own {
+			return // said of the ornament itself
+		}
 	}
-	if row.Time == ornament.Spread && o.Strokes[0].At < row.Every {
+	if row.Time == ornament.Spread && quick(o, row, w.score.Events[s.Event].Length) {
 		w.say(source.Remark{Span: at, Severity: source.Warning, Kind: "ornament-quick",
 			Message:    "The " + row.Title + " is very quick here: so short a note leaves its strings little time.",
 			Suggestion: "Choose a shorter ornament, a longer note or a slower tempo."})
@@ -106,22 +116,77 @@ func (w *writer) put(s *score.Site, row ornament.Row, at source.Span) {
 	s.Ornaments = append(s.Ornaments, o)
 }
 
-// ornament writes a row's strokes on the strings of a site's note. ok is false
-// where the harp lacks a string; fits is, there and where time is too short.
-func (w *writer) ornament(s score.Site, row ornament.Row) (o score.Ornament, ok, fits bool) {
+// decoration finds the ornament that a sign means: one of the tune's own, or of
+// the catalogue.
+func (w *writer) decoration(name string) (ornament.Row, bool) {
+	for _, row := range w.rows {
+		if row.Family == ornament.Own && row.Name == strings.ToLower(name) {
+			return row, true
+		}
+	}
+	return ornament.Decoration(name)
+}
+
+// why an ornament does not fit a note.
+type why int8
+
+const (
+	fits     why = iota
+	noString     // the harp lacks one
+	noNext       // the next note is not where the ornament leads
+	noTime
+	noHand // this hand cannot hold it
+)
+
+// ornament writes a row's strokes on the strings of a site's note, and says why it
+// does not fit it. Where time or hand are wanting it can still be written out.
+func (w *writer) ornament(s score.Site, row ornament.Row) (o score.Ornament, lack why) {
 	e := w.score.Events[s.Event]
 	main := e.Notes[len(e.Notes)-1].String
-	strokes, delay, fits := row.Strokes(e.Length)
+	toward, ok := row.Towards(w.next(s.Event))
+	if !ok {
+		return o, noNext
+	}
+	strokes, delay, enough := toward.Strokes(e.Length, e.Span[0]%3 == 0)
 	o = score.Ornament{Name: row.Name, Title: row.Title, Delay: delay, Source: source.Nowhere()}
 	for _, stroke := range strokes {
 		at := int(main) + int(stroke.Step)
 		if at < 0 || at >= len(w.harp.Strings) {
-			return o, false, false
+			return o, noString
 		}
 		o.Strokes = append(o.Strokes, score.Stroke{String: int8(at), At: stroke.At})
 	}
-	o.House = w.house(row, len(strokes))
-	return o, true, fits
+	o.House = w.house(toward, len(strokes))
+	switch early := -strokes[0].At; {
+	case !enough, early > 0 && s.Event > 0 && e.Since < 2*early: // the note before keeps half of its time
+		return o, noTime
+	case !w.held[row.Name]:
+		return o, noHand
+	}
+	return o, fits
+}
+
+// next says how many strings the next note lies above the top of an event, below 0
+// under it; 0 where the hand comes off before it, or there is none.
+func (w *writer) next(event int) int8 {
+	if event+1 == len(w.score.Events) || w.score.Events[event+1].Forced {
+		return 0
+	}
+	top := func(e score.Event) int8 { return e.Notes[len(e.Notes)-1].String }
+	return top(w.score.Events[event+1]) - top(w.score.Events[event])
+}
+
+// quick reports strokes of a spread ornament that follow each other faster than
+// they should.
+func quick(o score.Ornament, row ornament.Row, length int32) bool {
+	last := int32(0)
+	for _, s := range o.Strokes {
+		if s.At-last < row.Every {
+			return true
+		}
+		last = s.At
+	}
+	return !row.Repeat && length-last < row.Every
 }
 
 // settle adds what is offered at a site or was spoken of, and says what sounds
@@ -131,16 +196,16 @@ func (w *writer) settle(s *score.Site, time ornament.Time, said choice.Site) {
 		if row.Time != time || has(*s, row.Name) {
 			continue
 		}
-		everywhere := slices.Contains(w.offers, choice.Offer{Name: row.Name})
-		here := slices.Contains(w.offers, choice.Offer{Name: row.Name, Written: s.Written}) || wanted(said, row.Name)
-		if !everywhere && !here {
+		offered, here := w.offered(*s, row.Name)
+		here = here || wanted(said, row.Name)
+		if !offered && !here {
 			continue
 		}
-		o, ok, fits := w.ornament(*s, row)
-		if fits {
+		o, lack := w.ornament(*s, row)
+		if lack == fits {
 			s.Ornaments = append(s.Ornaments, o)
 		} else if here {
-			w.unfit(*s, row, ok)
+			w.unfit(*s, row, lack)
 		}
 	}
 	w.prepare(s, said)
@@ -153,15 +218,35 @@ func (w *writer) settle(s *score.Site, time ornament.Time, said choice.Site) {
 }
 
 // unfit says why an ornament named for this note is not offered.
-func (w *writer) unfit(s score.Site, row ornament.Row, ok bool) {
-	r := source.Remark{Span: w.place(s), Severity: source.Warning, Kind: "ornament-does-not-fit",
-		Message:    "There is no time for " + article(row.Title) + row.Title + " on this note; it is not offered.",
-		Suggestion: "Choose a shorter ornament, or a slower tempo."}
-	if !ok {
-		r.Message = "On this note " + article(row.Title) + row.Title + " needs a string that this harp does not have; it is not offered."
+func (w *writer) unfit(s score.Site, row ornament.Row, lack why) {
+	r := source.Remark{Span: w.place(s), Severity: source.Warning, Kind: "ornament-does-not-fit"}
+	is := article(row.Title) + row.Title
+	switch lack {
+	case noString:
+		r.Message = "On this note " + is + " needs a string that this harp does not have; it is not offered."
 		r.Suggestion = "Choose another ornament, or a harp that has the string."
+	case noNext:
+		r.Message = "The " + row.Title + " leads to a note " + far(row.Next) + " away, and the next one is not; it is not offered."
+		r.Suggestion = "Choose another ornament here."
+	case noHand:
+		if row.Family == ornament.Own {
+			return // said of the ornament itself
+		}
+		r.Message = "The fingers in use cannot hold the strings of " + is + "; it is not offered."
+		r.Suggestion = "Choose another ornament, or set more fingers or a wider reach."
+	default:
+		r.Message = "There is no time for " + is + " on this note; it is not offered."
+		r.Suggestion = "Choose a shorter ornament, or a slower tempo."
 	}
 	w.say(r)
+}
+
+// far names an interval by its strings.
+func far(strings int8) string {
+	if strings == 2 {
+		return "a third"
+	}
+	return strconv.Itoa(int(strings)) + " strings"
 }
 
 // strangers speaks of what was said of ornaments that a site does not have:
@@ -172,7 +257,7 @@ func (w *writer) unfit(s score.Site, row ornament.Row, ok bool) {
 func (w *writer) strangers(s score.Site, said choice.Site, graces ornament.Row) {
 	r := source.Remark{Span: w.place(s), Severity: source.Warning, Kind: "no-such-ornament"}
 	for _, name := range spokenOf(said) {
-		row, _ := ornament.Named(name)
+		row, _ := w.choice.Ornament(name)
 		switch {
 		case has(s, name):
 			continue
@@ -182,7 +267,7 @@ func (w *writer) strangers(s score.Site, said choice.Site, graces ornament.Row) 
 		case name == grace:
 			r.Message = "There are no grace notes on this note: what was said of them changes nothing."
 			r.Suggestion = "Write an ornament by its name, such as cut, or leave this out."
-		case wanted(said, name), said.Chosen != "", slices.Contains(w.offers, choice.Offer{Name: name}):
+		case wanted(said, name), said.Chosen != "", w.offers.everywhere(name):
 			continue // said already, or nothing to say
 		default:
 			r.Message = "There is no " + row.Title + " on this note: what was said of it changes nothing."
@@ -248,7 +333,7 @@ func (w *writer) prepare(s *score.Site, said choice.Site) {
 	}
 	for i, o := range s.Ornaments {
 		if !asked[i] && o.Written {
-			give(i, choice.NowAndThen)
+			give(i, w.choice.Prepared())
 		}
 	}
 }
@@ -270,9 +355,9 @@ func switchOn(s *score.Site, said choice.Site) {
 	}
 }
 
-// adorned reports whether an ornament was spoken of or offered on a note.
-func (w *writer) adorned(written int) bool {
-	if slices.ContainsFunc(w.offers, func(o choice.Offer) bool { return o.Written == written }) {
+// spoken reports whether an ornament was spoken of or offered on a note.
+func (w *writer) spoken(written int) bool {
+	if len(w.offers.on(written)) > 0 {
 		return true
 	}
 	for _, time := range []ornament.Time{ornament.OnBeat, ornament.Spread} {

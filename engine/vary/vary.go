@@ -24,7 +24,7 @@ import (
 func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (score.Score, []source.Remark) {
 	w := &writer{
 		tune: t, choice: c, harp: h, hand: hd,
-		rows: ornament.Rows(), offers: c.Offers(), houses: c.Houses(), quarter: quarter(t, c),
+		rows: c.Ornaments(), offers: c.Offers(), houses: c.Houses(), quarter: quarter(t, c),
 		levers: make([]lever, len(h.Strings)),
 		used:   make([]bool, len(h.Strings)),
 		tops:   map[int]int{}, seen: map[source.Remark]bool{}, wanting: map[source.Span]bool{},
@@ -32,12 +32,16 @@ func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (
 	w.score.Harp = h
 	w.score.Gaps = make([]score.Gap, 1)
 	if voice >= 0 && voice < len(t.Voices) && len(h.Strings) > 0 {
+		w.holds()
 		w.bars = bars(t.Voices[voice], t.Meter)
 		struck := moments(t.Voices[voice])
 		w.score.Events = make([]score.Event, 0, len(struck))
 		w.score.Gaps = append(make([]score.Gap, 0, len(struck)+1), score.Gap{})
 		for _, m := range struck {
 			w.write(m)
+		}
+		for k, a := range w.adorned {
+			w.adorn(k, a)
 		}
 		w.sayLacks()
 		w.missing(t.Voices[voice])
@@ -52,18 +56,20 @@ type writer struct {
 	tune    tune.Tune
 	choice  choice.Choice
 	rows    []ornament.Row
-	offers  []choice.Offer
+	offers  offers
 	houses  []choice.House
 	harp    harp.Harp
 	hand    hand.Hand
 	quarter int32
 
 	score   score.Score
-	onset   tune.Frac   // of the last event written
-	off     bool        // the hand came off the strings before a moment that was left out
-	bars    []tune.Frac // by written bar: where its beats are counted from
-	levers  []lever     // by string
-	used    []bool      // by string
+	adorned []adorned       // by event
+	held    map[string]bool // by name: the hand can play the ornament
+	onset   tune.Frac       // of the last event written
+	off     bool            // the hand came off the strings before a moment that was left out
+	bars    []tune.Frac     // by written bar: where its beats are counted from
+	levers  []lever         // by string
+	used    []bool          // by string
 	tops    map[int]int
 	lacking []lack
 	wanting map[source.Span]bool // the places of the notes that want something
@@ -99,7 +105,7 @@ func (w *writer) leave(n tune.Note) {
 }
 
 // write writes one moment: the strings of its notes, what the hand can hold of
-// them, then the event and its sites.
+// them, then the event.
 func (w *writer) write(m moment) {
 	graces := w.graces(m.event)
 	notes, rolled := w.hold(w.notes(m), rolled(m.event))
@@ -129,11 +135,23 @@ func (w *writer) write(m moment) {
 	}
 	e.House = w.shape(e.Notes)
 	w.score.Events = append(w.score.Events, e)
-	before, after := w.sites(m, k, graces)
+	w.score.Gaps = append(w.score.Gaps, score.Gap{})
+	w.adorned = append(w.adorned, adorned{m.event, graces})
+}
+
+// adorned is what stands in the tune at an event: its signs, and the strings of its
+// grace notes.
+type adorned struct {
+	event  *tune.Event
+	graces []int8
+}
+
+// adorn writes the sites of event k.
+func (w *writer) adorn(k int, a adorned) {
+	before, after := w.sites(a, k)
 	if len(before.Ornaments) > 0 {
 		w.score.Gaps[k].Sites = append(w.score.Gaps[k].Sites, before)
 	}
-	w.score.Gaps = append(w.score.Gaps, score.Gap{})
 	if len(after.Ornaments) > 0 {
 		w.score.Gaps[k+1].Sites = append(w.score.Gaps[k+1].Sites, after)
 	}

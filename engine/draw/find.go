@@ -1,0 +1,186 @@
+package draw
+
+// Find is an ornament that may be played on the note asked about.
+type Find struct {
+	Name, Title string
+	Class       int      // how ready the hand is: one of classes
+	Asks        string   // "1 is on E already"
+	Extra       string   // "3 more effort", once it is put there; "" if none
+	Moves       []string // what moves then, bar by bar
+	Decided     []string // what changes if it is decided on beforehand
+	On          bool
+	Prepared    bool // it stands in the tune, or was put there: it can be made less likely
+	Own         bool // the reader put it there
+}
+
+// classes are the five kinds of readiness, and what they have in common.
+var classes = [...]struct{ name, says string }{
+	{"In the hand", "Nothing moves."},
+	{"Finger free", "It drops in when it is wanted."},
+	{"Finger kept", "It rests ready on its string."},
+	{"Placed again", "The hand as it lies has no way to it."},
+	{"No time", ""},
+}
+
+const noTime = len(classes) - 1
+
+// finds lists what may be played on the note asked about, the readiest first;
+// what does not fit is folded. Each is put there with its switch, and taken away
+// again.
+func (p *pen) finds(note string, w *Why) {
+	if len(w.Finds) == 0 {
+		return
+	}
+	p.element("h5", "What can be played on it")
+	for class, c := range classes {
+		var here []*Find
+		for i := range w.Finds {
+			if w.Finds[i].Class == class {
+				here = append(here, &w.Finds[i])
+			}
+		}
+		switch {
+		case len(here) == 0:
+		case class == noTime:
+			p.lacking(here)
+		default:
+			p.tag("section", "class", "class")
+			p.tag("h6")
+			p.element("b", c.name+".")
+			if c.says != "" {
+				p.text(" " + c.says)
+			}
+			p.end("h6")
+			p.tag("ul", "class", "fitting")
+			for _, f := range here {
+				p.find(note, f)
+			}
+			p.end("ul")
+			p.end("section")
+		}
+	}
+}
+
+func (p *pen) find(note string, f *Find) {
+	p.tag("li")
+	id := note + ".try." + f.Name
+	p.toggle(id, f.Name+"@"+note, f.Title, f.On)
+	if f.Own {
+		p.button(id+".away", "small", f.Name+"@"+note+" never", "Take it away")
+	}
+	text := f.Asks
+	if f.Extra != "" && text != "" {
+		text += "; "
+	}
+	if text += f.Extra; text != "" {
+		p.element("span", text, "class", "state")
+	}
+	for _, line := range f.Moves {
+		p.element("p", line, "class", "moves")
+	}
+	for _, line := range f.Decided {
+		p.element("p", line, "class", "moves")
+	}
+	p.end("li")
+}
+
+// lacking folds those away that a note has no room for.
+func (p *pen) lacking(list []*Find) {
+	p.tag("details")
+	p.element("summary", classes[noTime].name+": "+itoa(len(list))+" more that do not fit here")
+	p.tag("ul", "class", "lacking")
+	for _, f := range list {
+		text := f.Title
+		if f.Asks != "" {
+			text += ": " + f.Asks
+		}
+		p.element("li", text)
+	}
+	p.end("ul")
+	p.end("details")
+}
+
+// Variants is how a placing may be played otherwise from the same strings.
+type Variants struct {
+	Count string // "There are four ways to play these notes from this one placing."
+	Tabs  string // "1 on E, 2 on D and 3 on C, for all of them"
+	Rows  []Variant
+	Left  string // how many are not shown; "" if none
+}
+
+// Variant is one of them, note by note: what is struck on each, the note itself
+// among it.
+type Variant struct {
+	Label string
+	Notes [][]Struck
+}
+
+// Struck is one stroke: its string and finger.
+type Struck struct {
+	Name, Finger string
+	Grace        bool // of an ornament
+}
+
+// variants draws them under one another, each note in its column as far as there
+// is room for columns.
+func (p *pen) variants(v *Variants) {
+	if v == nil {
+		return
+	}
+	p.tag("div", "class", "variants")
+	p.element("h5", "From this one placing")
+	p.element("p", v.Count)
+	p.element("p", v.Tabs, "class", "tabs")
+	widths := make([]int, 0)
+	for _, r := range v.Rows {
+		for i, n := range r.Notes {
+			if i == len(widths) {
+				widths = append(widths, 1)
+			}
+			widths[i] = max(widths[i], len(n))
+		}
+	}
+	p.tag("ul")
+	for _, r := range v.Rows {
+		p.tag("li")
+		p.element("span", r.Label, "class", "label")
+		for i, n := range r.Notes {
+			p.tag("span", "class", "cell w"+itoa(min(widths[i], widest)))
+			for _, s := range n {
+				class := "struck"
+				if s.Grace {
+					class += " grace"
+				}
+				p.tag("span", "class", class)
+				p.text(s.Name + " ")
+				p.element("b", s.Finger)
+				p.end("span")
+			}
+			p.end("span")
+		}
+		p.end("li")
+	}
+	p.end("ul")
+	if v.Left != "" {
+		p.element("p", v.Left)
+	}
+	p.end("div")
+}
+
+// widest is the most strokes a column keeps room for; longer ones are as wide as
+// they are.
+const widest = 5
+
+// prepare draws how likely the ornaments are, all at once, and what it costs to
+// keep them ready.
+func (p *pen) prepare(v *View, words []string) {
+	p.tag("p", "class", "pins all", "role", "group", "aria-label", "All ornaments, how likely")
+	p.element("span", "All of them:", "class", "ask")
+	for i, word := range words {
+		p.button(v.Name+"-prepare"+itoa(i), "level", "prepare@"+v.Name+" "+word, word, "aria-pressed", truth(word == v.Prepare))
+	}
+	p.end("p")
+	for _, line := range v.Shared {
+		p.element("p", line, "class", "shared")
+	}
+}

@@ -1,0 +1,125 @@
+package engine_test
+
+import (
+	"flag"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"readyhand/engine"
+)
+
+var everyNote = flag.Bool("every", false, "TestFinderAgrees on every ornament of every note of all tunes, not on one in 61")
+
+// What the finder says of an ornament on a note is what the whole answer says where
+// it alone is offered there: on the notes of the lessons' tunes, and with -every on
+// all of them and of the twelve tunes among the stories.
+func TestFinderAgrees(t *testing.T) {
+	var texts []string
+	for _, name := range files(t, "../content/*.md") {
+		texts = append(texts, tunes(file(t, name))...)
+	}
+	if *everyNote {
+		for _, name := range files(t, "../testdata/stories/tune-*.txt") {
+			_, part := chapters(t, file(t, name))
+			texts = append(texts, part["tune"])
+		}
+	}
+	seen, asked := map[string]int{}, 0
+	for _, text := range texts {
+		b := engine.Read(text)
+		if b.IsChart() {
+			continue
+		}
+		a := b.Answer()
+		for i := range a.Hands {
+			for _, x := range a.Finder(i) {
+				if asked++; asked%61 > 0 && !*everyNote || strings.Contains(x.ID, "/") {
+					continue
+				}
+				one := b.Answer("offer " + x.Ornament + "@" + x.ID)
+				ready, extra := alone(&one.Hands[i], x.ID+"."+x.Ornament)
+				assert.Equal(t, x.Fit.Ready.String(), ready, "%s: %s on %s", a.Block.Tune.Title, x.Ornament, x.ID)
+				assert.Equal(t, int64(x.Fit.Extra), extra, "%s: %s on %s", a.Block.Tune.Title, x.Ornament, x.ID)
+				seen[ready]++
+			}
+		}
+	}
+	t.Log(asked, seen)
+	assert.Len(t, seen, 5, "every kind of readiness was met: %v", seen)
+}
+
+// alone gives what an answer says of an ornament, by its id.
+func alone(h *engine.Hand, id string) (ready string, extra int64) {
+	for j, g := range h.Score.Gaps {
+		for k, site := range g.Sites {
+			for i := range site.Ornaments {
+				if site.ID(i) == id {
+					fit := h.Plan.Gaps[j].Fits[k][i]
+					return fit.Ready.String(), int64(fit.Extra)
+				}
+			}
+		}
+	}
+	return "no time", int64(engine.Unplayable)
+}
+
+// From one placing, 2 1 2 3 on D E D C: plain; with a cut on the first or on the
+// third note; with an upper mordent on the third; and they are counted (common
+// practice, no source).
+func TestFromOnePlacing(t *testing.T) {
+	a := engine.Read("X:1\nM:2/4\nL:1/8\nQ:1/4=120\nK:C\nd e d c|]\n").Answer()
+	text := a.FinderText()
+	for _, line := range []string{
+		"  plain                                              D5 2         E5 1         D5 2                C5 3",
+		"  cut on the first D                                 (E5 1) D5 2  E5 1         D5 2                C5 3",
+		"  cut on the second D                                D5 2         E5 1         (E5 1) D5 2         C5 3",
+		"  upper mordent on the second D                      D5 2         E5 1         (D5 2) (E5 1) D5 2  C5 3",
+	} {
+		words := strings.Fields(line)
+		assert.True(t, slices.ContainsFunc(strings.Split(text, "\n"), func(l string) bool { return slices.Equal(strings.Fields(l), words) }), "%s\nis not in\n%s", line, text)
+	}
+	_, after, _ := strings.Cut(text, "There are ")
+	count, _, _ := strings.Cut(after, " ")
+	n, err := strconv.Atoi(count)
+	require.NoError(t, err, text)
+	assert.GreaterOrEqual(t, n, 5)
+}
+
+// What a panel says would move is what the page says moved once the ornament is put
+// there.
+func TestPanelKeepsItsWord(t *testing.T) {
+	put := 0
+	for _, name := range []string{"the-cut.md", "three-strokes.md"} {
+		blocks := tunes(file(t, filepath.Join("../content", name)))
+		for note := 1; note <= 16; note += 5 {
+			page, _ := engine.Open(blocks, "", "").Do("why@b1-" + strconv.Itoa(note))
+			for _, li := range strings.Split(page.Markup(0), "<li>")[1:] {
+				id := "b1-" + strconv.Itoa(note)
+				_, do, ok := strings.Cut(li, `.try.`)
+				if !ok || !strings.Contains(li, id+".try.") || !strings.Contains(li, ` on" aria-pressed="false"`) {
+					continue
+				}
+				ornament, _, _ := strings.Cut(do, `"`)
+				_, c := page.Do(ornament + "@" + id + " on")
+				li, _, _ = strings.Cut(li, "</li>")
+				told := 0
+				for _, piece := range strings.Split(li, `<p class="moves">`)[1:] {
+					line, _, _ := strings.Cut(piece, "</p>")
+					assert.Contains(t, c.Says, line, "%s on %s", ornament, id)
+					told++
+				}
+				if told == 0 {
+					assert.Contains(t, c.Says, "Nothing moves.", "%s on %s", ornament, id)
+				}
+				put++
+			}
+		}
+	}
+	assert.Greater(t, put, 40)
+}

@@ -1,0 +1,213 @@
+package engine
+
+import (
+	"strconv"
+	"strings"
+
+	"readyhand/engine/choice"
+	"readyhand/engine/draw"
+	"readyhand/engine/explain"
+	"readyhand/engine/plan"
+	"readyhand/engine/score"
+	"readyhand/engine/solve"
+)
+
+// look adds to the answer about a note of hand i what may be played on it, and how
+// else its placing may be played.
+func (a *Answer) look(w *draw.Why, i int) {
+	h := &a.Hands[i]
+	placing := h.Plan.Events[w.Event].Placing
+	pl := &h.Plan.Placings[placing]
+	var notes []int
+	for e := pl.First; e <= pl.Last; e++ {
+		on := h.Score.Events[e].Notes
+		notes = append(notes, on[len(on)-1].Written)
+	}
+	f := a.finder(i, notes, w.Written)
+	v := f.variants(placing)
+	w.Way = v.drawn()
+	if on := h.Score.Events[w.Event].Notes; w.Note < len(on)-1 {
+		return // ornaments belong to the top note of a chord
+	}
+	list := f.on(w.Event)
+	for event := w.Event + 1; event < len(h.Score.Events); event++ {
+		if on := h.Score.Events[event].Notes; on[len(on)-1].Written == w.Written {
+			again(list, f.on(event))
+		}
+	}
+	find := explain.Finder(&f.score, &f.plan)
+	for k := range list {
+		d := f.drawn(&list[k], find)
+		if d.Class < int(plan.NoTime) && !d.Prepared {
+			a.put(&d, i, w.Written)
+		}
+		w.Finds = append(w.Finds, d)
+	}
+}
+
+// put says what switching an ornament on would do: what moves in the best plan with
+// it, and how much more effort that is.
+func (a *Answer) put(d *draw.Find, i, written int) {
+	c, fault := choice.Do(a.Choice, d.Name+"@"+strconv.Itoa(written)+" on")
+	if fault != nil {
+		return
+	}
+	h := &a.Hands[i]
+	with, _ := a.Block.score(c, i)
+	best, solved := solve.Best(with.given, with.Rules)
+	if best.Cost >= plan.None {
+		return
+	}
+	for _, line := range explain.Change(explain.Played{Score: &h.Score, Plan: &h.Plan}, explain.Played{Score: &solved, Plan: &best}) {
+		if line != explain.NothingMoves {
+			d.Moves = append(d.Moves, line)
+		}
+	}
+	if extra := best.Cost - h.Plan.Cost; explain.Effort(extra) != "0" {
+		d.Extra = explain.Effort(extra) + " more effort"
+		if extra < 0 {
+			d.Extra = explain.Effort(-extra) + " less effort"
+		}
+	}
+}
+
+// again adds what is otherwise on a later pass.
+func again(list, later []Found) {
+	for k := range list {
+		x, y := &list[k], &later[k]
+		if x.Ornament == y.Ornament && x.Fit.Ready != y.Fit.Ready && x.later == "" {
+			x.later = explain.Later(y.pass, y.Fit.Ready)
+		}
+	}
+}
+
+// drawn is what a page shows of an ornament.
+func (f *finder) drawn(x *Found, find func(gap, site, which int) string) draw.Find {
+	d := draw.Find{Name: x.Ornament, Title: x.Title, Class: int(x.Fit.Ready), Asks: x.why}
+	if x.gap < 0 {
+		return d
+	}
+	o := &f.score.Gaps[x.gap].Sites[x.site].Ornaments[x.which]
+	d.Asks = x.asks(find(x.gap, x.site, x.which))
+	d.On, d.Prepared = o.On, o.Likelihood > 0
+	d.Own = d.Prepared && !o.Written
+	if o.Likelihood > 0 && o.Likelihood < score.Always {
+		d.Decided = f.decided(x)
+	}
+	return d
+}
+
+// asks adds to what an ornament asks of the hand what is otherwise on a later pass.
+func (x *Found) asks(text string) string {
+	if x.Fit.Ready == plan.NoTime {
+		text = "no hand can be ready for it at this tempo"
+	}
+	if x.later != "" && text != "" {
+		text += "; "
+	}
+	return text + x.later
+}
+
+// decided tells what deciding beforehand would change: to play it, and to leave it
+// out.
+func (f *finder) decided(x *Found) (words []string) {
+	h := f.hand
+	before := explain.Played{Score: &h.Score, Plan: &h.Plan}
+	for _, likelihood := range [...]int32{score.Always, score.Never} {
+		best, saves, ok := solve.Decided(h.Score, h.Rules, &h.Plan, x.written, x.Ornament, likelihood)
+		if ok {
+			words = append(words, explain.Decided(likelihood == score.Always, before, explain.Played{Score: &h.Score, Plan: &best}, saves))
+		}
+	}
+	return words
+}
+
+// shared says, hand by hand, what keeping the ornaments ready costs the plain tune.
+func (a *Answer) shared() (words []string) {
+	for i := range a.Hands {
+		h := &a.Hands[i]
+		text := h.shared()
+		if text != "" && len(a.Hands) > 1 {
+			text = h.Rules.Hand.Name + " hand: " + text
+		}
+		if text != "" {
+			words = append(words, text)
+		}
+	}
+	return words
+}
+
+// shared is asked of each plan once.
+func (h *Hand) shared() string {
+	if h.others != nil && h.others.shares {
+		return h.others.shared
+	}
+	var plain *explain.Played
+	sharing := h.Sharing()
+	if explain.Effort(sharing) != "0" {
+		p, s := solve.Plain(h.Score, h.Rules, &h.Plan)
+		silent := plan.Sum(&h.Score, &h.Rules, &h.Plan, plan.Silent(&h.Score), false)
+		if plan.Cost(silent.Sum*score.Whole)-sharing == p.Cost {
+			plain = &explain.Played{Score: &s, Plan: &p}
+		}
+	}
+	text := explain.Shared(&h.Score, &h.Rules, &h.Plan, sharing, plain)
+	if h.others != nil {
+		h.others.shares, h.others.shared = true, text
+	}
+	return text
+}
+
+// FinderText tells the finder in words: note by note what may be played on it, by
+// what it asks of the hand, and placing by placing how many ways there are.
+func (a *Answer) FinderText() string {
+	text := ""
+	for i := range a.Hands {
+		if len(a.Hands) > 1 {
+			text += a.Hands[i].Rules.Hand.Name + " hand\n"
+		}
+		f := a.finder(i, nil, 0)
+		said := map[string]bool{}
+		for k := range f.plan.Placings {
+			pl := &f.plan.Placings[k]
+			v := f.variants(k)
+			lines := ""
+			for e := pl.First; e <= pl.Last; e++ {
+				id, line := f.line(e)
+				if first, _, _ := strings.Cut(id, "/"); !said[first+line] { // what is the same on a later pass is said once
+					said[first+line] = true
+					lines += "note " + id + ", " + line
+				}
+			}
+			if lines != "" {
+				text += lines + v.text()
+			}
+		}
+	}
+	return text
+}
+
+// line tells of one note: "the D in bar 1", and under it what is in the hand, what
+// a finger is kept for, with the extra effort, and so on.
+func (f *finder) line(event int) (id, text string) {
+	list := f.on(event)
+	id, text = list[0].ID, f.call()(event, true)
+	for ready := plan.InHand; ready <= plan.NoTime; ready++ {
+		words := ""
+		for k := range list {
+			if x := &list[k]; x.Fit.Ready == ready {
+				if words != "" {
+					words += ", "
+				}
+				words += x.Title
+				if effort := explain.Effort(x.Fit.Extra); ready > plan.InHand && ready < plan.NoTime {
+					words += " (" + effort + ")"
+				}
+			}
+		}
+		if words != "" {
+			text += "\n    " + ready.String() + ": " + words
+		}
+	}
+	return id, text + "\n"
+}
