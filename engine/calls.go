@@ -41,7 +41,7 @@ type Callable struct {
 	Note  string
 	Words []string
 
-	event int
+	Event int // of the hand's score
 }
 
 // callWindow is how many bars are called if nobody says which (a guess: as much as
@@ -159,7 +159,7 @@ func (a *Answer) callable(i, from, to int) (can []Callable) {
 		if !h.inPart(e, from, to) {
 			continue
 		}
-		x := Callable{Note: names(e), event: e}
+		x := Callable{Note: names(e), Event: e}
 		for _, j := range [...]int{e, e + 1} {
 			for k, site := range s.Gaps[j].Sites {
 				for i, o := range site.Ornaments {
@@ -204,7 +204,7 @@ func (c *Calls) call(h *Hand) {
 		if order.below(plainOf) > 0 {
 			call.Word = note.Words[order.below(len(note.Words))]
 		}
-		call.Sounds = bar + int32(turn)*c.TurnMS + h.since(first, note.event)
+		call.Sounds = bar + int32(turn)*c.TurnMS + h.since(first, note.Event)
 		call.At = max(before, call.Sounds-int32(c.Ahead)*c.BeatMS)
 		before = call.Sounds
 		c.List = append(c.List, call)
@@ -263,6 +263,14 @@ func (c *Calls) says() string {
 		" before its note you are told how to play it: plain, or with what your hand can play as it is set. Nothing else changes."
 }
 
+// told says in a line what is called now.
+func (c *Calls) told() string {
+	if len(c.List) == 0 {
+		return c.nothing()
+	}
+	return "Late calls: " + c.bars() + ", " + strconv.Itoa(c.Turns) + " turns, order " + strconv.Itoa(c.Seed) + "."
+}
+
 // nothing says that there is nothing to call.
 func (c *Calls) nothing() string {
 	if c.From > 0 {
@@ -277,7 +285,7 @@ func (c *Calls) Text() string {
 		return c.nothing() + "\n"
 	}
 	var b strings.Builder
-	b.WriteString("Late calls: " + c.bars() + ", " + strconv.Itoa(c.Turns) + " turns, order " + strconv.Itoa(c.Seed) + "\n" + c.says() + "\n\n")
+	b.WriteString(c.told() + "\n" + c.says() + "\n\n")
 	for _, call := range c.List {
 		b.WriteString(padded("turn "+strconv.Itoa(call.Turn), 9) + padded(seconds(call.At), 9) + call.Word + ", on " + call.Note + "\n")
 	}

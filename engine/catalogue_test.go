@@ -14,14 +14,14 @@ import (
 	"readyhand/engine/plan"
 )
 
-// alone is one long note with room around it, filled up to a third for what leads
+// roomy is one long note with room around it, filled up to a third for what leads
 // there.
-const alone = "X:1\nM:4/4\nL:1/4\nQ:1/4=60\nK:C\nc4|e4|]\n"
+const roomy = "X:1\nM:4/4\nL:1/4\nQ:1/4=60\nK:C\nc4|e4|]\n"
 
 // TestKnownFingeringsCanBePlayed: every fingering in the catalogue is legal for its
 // ornament when it is asked for, on the usual hand and harp, and is offered there as
-// a house fingering: trade's K14 (Bunting 1840 p. 25, 3 2 4 2), K15 (p. 24, 2 1),
-// K16 (p. 25, 4 2 3 for both readings of the casluth) among them.
+// a house fingering: the old ones (Bunting 1840 p. 25, 3 2 4 2; p. 24, 2 1;
+// p. 25, 4 2 3 for both readings of the casluth) among them.
 func TestKnownFingeringsCanBePlayed(t *testing.T) {
 	seen := 0
 	for _, row := range ornament.Rows() {
@@ -35,9 +35,11 @@ func TestKnownFingeringsCanBePlayed(t *testing.T) {
 				fingers = append(fingers, fmt.Sprint(f+1))
 			}
 			way := strings.Join(fingers, " ")
-			a := engine.Read(alone).Answer("house "+row.Name+" "+way, row.Name+"@1 on")
+			a := engine.Read(roomy).Answer("house "+row.Name+" "+way, row.Name+"@1 on")
 			require.Empty(t, a.Remarks, "%s %s", row.Name, way)
 			h := a.Hands[0]
+			assert.Equal(t, plan.Joint(&h.Score, &h.Rules, &h.Plan), h.Plan.Cost, "%s %s costs what the definition says", row.Name, way)
+			assert.Empty(t, plan.Judge(&h.Score, &h.Rules, &h.Plan), "%s %s", row.Name, way)
 			for j, g := range h.Score.Gaps {
 				for k, site := range g.Sites {
 					fit := h.Plan.Gaps[j].Fits[k][0]

@@ -304,6 +304,9 @@ func (p Page) same(c, d choice.Choice) bool {
 		whyY, askedY := y.Why()
 		tempoX, _ := x.Tempo()
 		tempoY, _ := y.Tempo()
+		if x.Calls() != y.Calls() {
+			return false
+		}
 		if whyX != whyY || askedX != askedY || tempoX != tempoY {
 			return false
 		}

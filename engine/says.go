@@ -24,6 +24,10 @@ func (p Page) says(before Page, changed []int, command string) string {
 		return "The chart is worked out anew."
 	}
 	was, now := &before.show(i).answer, &p.show(i).answer
+	if now.Choice.Calls() != was.Choice.Calls() {
+		c := now.Calls()
+		return c.told()
+	}
 	if asks(command) {
 		if why := p.show(i).why; why != nil {
 			return why.Title + "." // the panel says the rest

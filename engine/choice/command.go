@@ -87,8 +87,9 @@ func Do(c Choice, sentence string) (Choice, *Fault) {
 	return changed, nil
 }
 
-// Line obeys one sentence of a tune's own lines: it may define an ornament, may not ask why, and names
-// no block, because it stands in one; such lines may be as long as they like.
+// Line obeys one sentence of a tune's own lines: it may define an ornament, may not
+// ask why, and names no block, because it stands in one; such lines may be as long
+// as they like.
 func Line(c Choice, sentence string) (Choice, *Fault) {
 	if _, defines := Defines(sentence); defines {
 		return ownSentence(c, sentence)

@@ -127,9 +127,8 @@ func (p *pen) variants(v *Variants) {
 	if v == nil {
 		return
 	}
-	p.tag("div", "class", "variants")
-	p.element("h5", "From this one placing")
-	p.element("p", v.Count)
+	p.tag("details", "class", "variants")
+	p.element("summary", v.Count)
 	p.element("p", v.Tabs, "class", "tabs")
 	widths := make([]int, 0)
 	for _, r := range v.Rows {
@@ -164,7 +163,7 @@ func (p *pen) variants(v *Variants) {
 	if v.Left != "" {
 		p.element("p", v.Left)
 	}
-	p.end("div")
+	p.end("details")
 }
 
 // widest is the most strokes a column keeps room for; longer ones are as wide as

@@ -29,7 +29,7 @@ func TestRoll(t *testing.T) {
 	last := len(p.Placings) - 1
 	assert.True(t, p.InPart(&s, r, last))
 	told := strings.Join(texts(Plan(&s, r, &p)), "\n")
-	assert.Regexp(t, `(?m)^Bar 1: (lift after the long D, then )?roll this chord: set 4 and [23] on D and low A; the thumb comes to high A while [23] plays\.$`, told)
+	assert.Regexp(t, `(?m)^Bar 1: (lift after the (long )?D, then )?roll this chord: set 4 and [23] on D and low A; the thumb comes to high A while [23] plays\.$`, told)
 }
 
 // TestSameShape: a chord that moves as it is, is carried.

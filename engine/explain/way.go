@@ -201,11 +201,10 @@ var topics = []struct {
 	{[]rule.ID{rule.StretchComfortable, rule.StretchMost}, "the hand stays closed", "the hand opens less"},
 	{[]rule.ID{rule.Cramped}, "no cramped fingers", "more room for the fingers"},
 	{[]rule.ID{rule.InPart}, "the chord held at once", "fewer chords taken in part"},
-	{[]rule.ID{rule.KeptThumb}, "the thumb need not wait on a string", "the thumb waits less often"},
 	{[]rule.ID{rule.KeptFinger}, "no finger waits on a string", "fewer fingers wait on a string"},
 	{[]rule.ID{rule.AwayTime}, "no haste to leave for an ornament", "less haste to leave for an ornament"},
 	{[]rule.ID{rule.SharedString}, "no two fingers on one string", "fewer fingers on one string"},
-	{[]rule.ID{rule.Back, rule.BackTime}, "no lower finger has to follow on the same string", "a lower finger follows less often on the same string"},
+	{[]rule.ID{rule.Back}, "no lower finger has to follow on the same string", "a lower finger follows less often on the same string"},
 	{[]rule.ID{rule.ThumbSlide}, "no slide", "fewer slides"},
 	{[]rule.ID{rule.Lift}, "no lift", "fewer lifts"},
 	{[]rule.ID{rule.LiftWay}, "a shorter way for the hand", "a shorter way for the hand"},
@@ -216,6 +215,7 @@ var topics = []struct {
 	{[]rule.ID{rule.Hop}, "no hasty hop", "less haste to hop"},
 	{[]rule.ID{rule.UnderBy2, rule.UnderBy3, rule.UnderBy4, rule.OverFrom2, rule.OverFrom3, rule.OverFrom4}, "no crossing", "an easier crossing"},
 	{[]rule.ID{rule.CrossFar}, "no wide crossing", "fewer wide crossings"},
+	{[]rule.ID{rule.CrossTime}, "no hasty crossing", "less haste to cross"},
 }
 
 // placingRules charge what setting the hand costs.

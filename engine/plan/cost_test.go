@@ -82,16 +82,18 @@ func TestACrossingUnderByHand(t *testing.T) {
 		{4, -1, rule.PlacingTime, 5568},
 		// 4 cannot connect above the thumb. A lift would cost 10, 2 for each of
 		// four strings (the thumb goes from F to three strings above G), and
-		// 20 x 0.696: 31.920. Crossing under by 4 costs 6, and 14.5 mm is not far.
+		// 20 x 0.696: 31.920. Crossing under by 4 costs 6 and 5 x 0.696, and
+		// 14.5 mm is not far.
 		{4, -1, rule.UnderBy4, 6000},
+		{4, -1, rule.CrossTime, 3480},
 	}
 	b := plan.Sum(&s, &r, &p, plan.Silent(&s), true)
 	assert.Equal(t, want, lines(b))
-	// 7 + 14 + 7 + 24 + 24 + 5.568 + 6
-	assert.EqualValues(t, 87568, b.Sum)
+	// 7 + 14 + 7 + 24 + 24 + 5.568 + 6 + 3.48
+	assert.EqualValues(t, 91048, b.Sum)
 	assert.False(t, b.Barred)
 	// Nothing may sound: the joint cost is the same, in 256ths.
-	assert.EqualValues(t, 87568*256, plan.Joint(&s, &r, &p))
+	assert.EqualValues(t, 91048*256, plan.Joint(&s, &r, &p))
 }
 
 // G G with 2 2, 160 ms apart; A before the second G now and then, 60 ms early:
@@ -107,24 +109,23 @@ func TestACutKeptByTheThumbByHand(t *testing.T) {
 	})
 	p.Gaps[1].Ways[1] = []plan.Touch{{Finger: 0, From: plan.Left}}
 	placing := []line{
-		// None of the notes is the thumb's; 1 and 2 are a string apart; the thumb
-		// waits.
+		// None of the notes is the thumb's; 1 and 2 are a string apart; that the
+		// thumb waits costs nothing.
 		{-1, 0, rule.NoThumb, 8000},
-		{-1, 0, rule.KeptThumb, 2000},
 		{0, -1, rule.NewPlacing, 24000},
 	}
 	silent := plan.Sum(&s, &r, &p, plan.Silent(&s), true)
 	// Without the cut 2 repeats G after 160 ms: 0.4 for each of 40 ms under 200.
 	// G4 lies three strings below C5 and still sounds: 2 x 3/7.
-	assert.Equal(t, append(placing[:3:3], line{1, -1, rule.Repeat, 16000}, line{1, -1, rule.Ringing, 857}), lines(silent))
-	assert.EqualValues(t, 50857, silent.Sum) // 8 + 2 + 24 + 16 + 0.857
+	assert.Equal(t, append(placing[:2:2], line{1, -1, rule.Repeat, 16000}, line{1, -1, rule.Ringing, 857}), lines(silent))
+	assert.EqualValues(t, 48857, silent.Sum) // 8 + 24 + 16 + 0.857
 	cut := plan.Sum(&s, &r, &p, []int{0, 1, 0}, true)
 	// With it, 100 ms to A and 60 back: 2 is back after one stroke between, 0.2
 	// for each of 40 ms under 200.
-	assert.Equal(t, append(placing[:3:3], line{1, -1, rule.RepeatAfter, 8000}), lines(cut))
-	assert.EqualValues(t, 42000, cut.Sum) // 8 + 2 + 24 + 8
-	// Now and then is 4 of 16, so 64 of 256: 50.857 x 256 + (42 - 50.857) x 64.
-	assert.EqualValues(t, 13019392-566848, plan.Joint(&s, &r, &p))
+	assert.Equal(t, append(placing[:2:2], line{1, -1, rule.RepeatAfter, 8000}), lines(cut))
+	assert.EqualValues(t, 40000, cut.Sum) // 8 + 24 + 8
+	// Now and then is 4 of 16, so 64 of 256: 48.857 x 256 + (40 - 48.857) x 64.
+	assert.EqualValues(t, 12507392-566848, plan.Joint(&s, &r, &p))
 }
 
 // E5 twice with the thumb, 1,500 ms apart; between them, now and then, F4 and G4

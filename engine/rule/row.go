@@ -19,12 +19,10 @@ const (
 	Cramped
 	FourthFinger
 	InPart
-	KeptThumb
 	KeptFinger
 	AwayTime
 	SharedString
 	Back
-	BackTime
 	ThumbSlide
 	Lift
 	LiftWay
@@ -76,12 +74,10 @@ var rows = [Count]Row{
 	Cramped:            {"cramped fingers", 6000, "started 12 mm that a pair lacks of 12 mm a finger", "the fingers are cramped", guess + "; under 12.5 mm is held unplayable with finger pads (Heartland Harps)"},
 	FourthFinger:       {"fourth finger", 7000, "placing", "the fourth finger is needed", guess + "; it is slower rather than weaker (Aoki et al. 2005)"},
 	InPart:             {"chord in part", 8000, "rolled chord wider than the hand", "the thumb reaches its string while the finger below plays", guess + "; wider than a tenth only rolled (Sibelius Academy after Chaloupka 1979)"},
-	KeptThumb:          {"thumb kept ready", 2000, "placing", "the thumb waits on a string for an ornament", guess},
-	KeptFinger:         {"finger kept ready", 6000, "finger and placing", "a finger waits on a string for an ornament", guess},
+	KeptFinger:         {"finger kept ready", 6000, "finger but the thumb, and placing", "a finger waits on a string for an ornament", guess},
 	AwayTime:           {"hand away for an ornament", 30000, "step away or back, times h", "the hand leaves for the ornament", guess},
 	SharedString:       {"fingers share a string", 5000, "finger beyond the first on a string", "two fingers share a string", guess},
 	Back:               {"back to a lower finger", 14000, "step on one string", "a finger lower in the hand follows on the same string", guess},
-	BackTime:           {"hurried back to a lower finger", 14000, "step on one string, times h", "a finger lower in the hand must follow quickly on the same string", guess},
 	ThumbSlide:         {"thumb slides", 4000, "slide to the string below, the placing beside it", "the thumb slides to the string below", guess + "; the thumb slides down with ease (E. Volpé Bligh, Writing for the Pedal Harp)"},
 	Lift:               {"lift", 10000, "lift", "the hand comes off the strings", guess + "; lifting is dearer than connecting (Little Lessons 58)"},
 	LiftWay:            {"way of a lift", 2000, "14.5 mm that the hand moves", "the hand has some way to go", guess},

@@ -246,7 +246,7 @@ func TestBackToALowerFinger(t *testing.T) {
 	r := rules(t, 14500)
 	r.Charges[rule.Ringing] = 0
 	assert.Empty(t, items(func(b *rule.Bill) { r.Step(b, one(2, 4), one(1, 4), 100, false) }))
-	assert.Equal(t, []rule.Item{{Rule: rule.Back, Amount: 14000}, {Rule: rule.BackTime, Amount: 14000}},
+	assert.Equal(t, []rule.Item{{Rule: rule.Back, Amount: 14000}},
 		items(func(b *rule.Bill) { r.Step(b, one(1, 4), one(2, 4), 200, false) }))
 	assert.Equal(t, []rule.Item{{Rule: rule.Back, Amount: 14000}},
 		items(func(b *rule.Bill) { r.Step(b, one(0, 4), one(3, 4), 530, true) }))

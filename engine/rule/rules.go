@@ -118,14 +118,12 @@ func (r *Rules) stretch(b *Bill, f, g int, d int32) {
 	}
 }
 
-// Keep charges a finger that waits on a string for ornaments alone.
-func (r *Rules) Keep(b *Bill, f int) { r.charge(b, keep(f)) }
-
-func keep(f int) ID {
-	if f == 0 {
-		return KeptThumb
+// Keep charges a finger that waits on a string for ornaments alone; the thumb does
+// so for nothing.
+func (r *Rules) Keep(b *Bill, f int) {
+	if f > 0 {
+		r.charge(b, KeptFinger)
 	}
-	return KeptFinger
 }
 
 // Step charges two strokes that follow each other from one placing. written
@@ -137,7 +135,6 @@ func (r *Rules) Step(b *Bill, from, to hand.Frame, ms int32, written bool) {
 		for g := f + 1; g < 4; g++ {
 			if s != hand.None && to[g] == s {
 				r.charge(b, Back)
-				b.Add(BackTime, r.Charges[BackTime]*Hurry(ms)/1000)
 				b.Barred = b.Barred || !written && ms < RepeatLeast // a guess: no finger passes behind another so fast
 				return
 			}

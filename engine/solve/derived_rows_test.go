@@ -3,6 +3,7 @@ package solve_test
 // derived are variants of the published rows: other strings, the other direction,
 // longer, other speeds, in a metre. What is wanted is judged as a player would.
 var derived = []row{
+	{"K2 rolled but within reach", hard, "~{0 +9}", "{4 1}", in{}, derivedFrom + "K2: what the hand can hold is held"},
 	// Runs by step.
 	{"K3 low and high", hard, "0 +1 +2 +3 +4 +5", "3 2 1 | 3 2 1", in{use: "123", root: []int8{5, 9, 23}, beat: 3}, derivedFrom + "K3"},
 	{"K4 low and high", hard, "0 -1 -2 -3 -4 -5", "1 2 3 | 1 2 3", in{use: "123", root: []int8{8, 11, 28}, beat: 3}, derivedFrom + "K4"},

@@ -20,7 +20,7 @@ func (d drawing) change(c passage) passage {
 	e, gap := &c.s.Events[i], &c.s.Gaps[d.IntN(len(c.s.Gaps))]
 	switch d.IntN(12) {
 	case 0:
-		e.Weak = !e.Weak
+		e.Weak = 2 - e.Weak
 	case 1:
 		e.Forced = i > 0 && !e.Forced
 	case 2:

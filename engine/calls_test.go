@@ -1,0 +1,130 @@
+package engine_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"readyhand/engine"
+	"readyhand/engine/plan"
+)
+
+// able lists, by the words for a note, what the placed hand can play on it on its
+// first pass, as the finder has it: in the hand, with a free finger, or with a finger
+// that waits already.
+func able(a *engine.Answer, i int) (words [][2]string) {
+	h := &a.Hands[i]
+	for _, x := range a.Finder(i) {
+		prepared := false
+		for _, g := range h.Score.Gaps {
+			for _, site := range g.Sites {
+				for k, o := range site.Ornaments {
+					prepared = prepared || o.Likelihood > 0 && site.ID(k) == x.ID+"."+x.Ornament
+				}
+			}
+		}
+		if x.Fit.Ready <= plan.FingerFree || x.Fit.Ready == plan.FingerKept && prepared {
+			words = append(words, [2]string{x.ID, x.Title})
+		}
+	}
+	return words
+}
+
+// TestCallsAreInReach: only what the hand can play as it is placed is called, and
+// all of that can be; the words for a note tell it from all others of its part.
+func TestCallsAreInReach(t *testing.T) {
+	for name, tune := range wholeTunes(t) {
+		a := engine.Read(tune).Answer()
+		c := a.Calls()
+		if len(c.List) == 0 {
+			continue
+		}
+		i := slices.IndexFunc(a.Hands, func(h engine.Hand) bool { return h.Rules.Hand.Name == c.Hand })
+		h, can := &a.Hands[i], able(&a, i)
+		id := map[string]string{} // by the words for a note
+		for _, x := range c.Can {
+			e := &h.Score.Events[x.Event]
+			assert.Empty(t, id[x.Note], "%s: %s is two notes", name, x.Note)
+			assert.True(t, c.From <= e.Bar && e.Bar <= c.To, name)
+			id[x.Note] = e.Notes[len(e.Notes)-1].ID()
+			for _, word := range x.Words {
+				assert.Contains(t, can, [2]string{id[x.Note], word}, "%s: %s", name, x.Note)
+			}
+			for _, other := range can {
+				if other[0] == id[x.Note] && other[1] != "grace" {
+					assert.Contains(t, x.Words, other[1], "%s: %s", name, x.Note)
+				}
+			}
+		}
+		for _, call := range c.List {
+			if assert.Contains(t, id, call.Note, name) && call.Word != "plain" {
+				assert.Contains(t, can, [2]string{id[call.Note], call.Word}, "%s: turn %d", name, call.Turn)
+			}
+		}
+	}
+}
+
+const gates = "X:1\nT:A gate\nM:4/4\nL:1/8\nQ:1/4=120\nK:C\n{e}dedc A4 | d{f}edc A4 | cdef gfed |]\n"
+
+// TestCallsComeAgain: a seed gives one order, another one another; each call comes
+// so many beats before its note, no two at once, and every note once before any
+// comes again.
+func TestCallsComeAgain(t *testing.T) {
+	calls := func(sentences ...string) engine.Calls {
+		a := engine.Read(gates).Answer(sentences...)
+		require.Empty(t, a.Remarks)
+		return a.Calls()
+	}
+	c := calls()
+	assert.Equal(t, c, calls(), "the same again")
+	assert.Equal(t, c.List, calls("seed 1").List)
+	assert.NotEqual(t, c.List, calls("seed 2").List)
+	require.Len(t, c.List, 16)
+	assert.EqualValues(t, 500, c.BeatMS)
+	assert.EqualValues(t, 8*500+2000, c.TurnMS, "two bars, and one of rest")
+	seen := map[string]int{}
+	for i, x := range c.List {
+		start := int32(2000 + i*6000)
+		assert.Equal(t, x.Sounds-1000, x.At, "two beats before")
+		assert.True(t, start <= x.Sounds && x.Sounds < start+4000, "inside its turn")
+		if i < len(c.Can) {
+			seen[x.Note]++
+		}
+	}
+	assert.Len(t, seen, min(len(c.Can), 16))
+	plain := 0
+	for _, x := range calls("turns 64").List {
+		if x.Word == "plain" {
+			plain++
+		}
+	}
+	assert.True(t, 10 < plain && plain < 33, "about one in three is plain: %d of 64", plain)
+
+	later := calls("calls 3 3", "turns 5", "ahead 1")
+	assert.Len(t, later.List, 5)
+	assert.Equal(t, [2]int{3, 3}, [2]int{later.From, later.To})
+	for _, x := range later.List {
+		assert.Equal(t, x.Sounds-500, x.At)
+		assert.Contains(t, x.Note, "in bar 3")
+	}
+	assert.Empty(t, calls("calls 9 9").List)
+	nothing := engine.Read(gates).Answer("calls 9 9")
+	none := nothing.Calls()
+	assert.Contains(t, none.Text(), "In bar 9 ")
+}
+
+// TestCalledFingerWaits: a cut is called where the thumb waits for it, and no
+// longer once it is never played.
+func TestCalledFingerWaits(t *testing.T) {
+	has := func(a engine.Answer) bool {
+		c := a.Calls()
+		return slices.ContainsFunc(c.Can, func(x engine.Callable) bool {
+			return strings.HasPrefix(x.Note, "the E in bar 2") && slices.Contains(x.Words, "cut")
+		})
+	}
+	assert.True(t, has(engine.Read(gates).Answer("calls 2 2")))
+	assert.False(t, has(engine.Read(gates).Answer("calls 2 2", "cut@7 never")))
+}
