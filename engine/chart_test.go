@@ -75,12 +75,12 @@ func TestChartByHand(t *testing.T) {
 		fingers string
 		price   int64
 	}{
-		{"1 2", 2},           // the thumb is kept ready
-		{"2 3", 6},           // a finger is kept ready
-		{"3 4", 7 + 6},       // the fourth finger, and one kept ready
-		{"1 3", 2 + 6},       // the thumb kept; 1 and 3 cramped by one started 12 mm: 14.5 of 24
-		{"2 4", 7 + 6 + 6},   // the same with 4, which is needed, and 2 kept
-		{"1 4", 7 + 2 + 2*6}, // 14.5 of 36 mm: two started
+		{"1 2", 0},         // that the thumb waits is not charged
+		{"2 3", 6},         // a finger is kept ready
+		{"3 4", 7 + 6},     // the fourth finger, and one kept ready
+		{"1 3", 6},         // 1 and 3 cramped by one started 12 mm: 14.5 of 24
+		{"2 4", 7 + 6 + 6}, // the same with 4, which is needed, and 2 kept
+		{"1 4", 7 + 2*6},   // 14.5 of 36 mm: two started
 	} {
 		w := way(cut, row.fingers)
 		require.NotNil(t, w, row.fingers)

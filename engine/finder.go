@@ -102,13 +102,23 @@ func (a *Answer) offering(i int, notes []int) score.Score {
 			site := &s.Gaps[j].Sites[k]
 			for _, own := range solved.Gaps[j].Sites {
 				if own.Written == site.Written && own.Pass == site.Pass && own.After == site.After {
-					copy(site.Ornaments, own.Ornaments)
+					stand(site.Ornaments, own.Ornaments)
 				}
 			}
 		}
 	}
 	s.Weigh()
 	return s
+}
+
+// stand puts the ornaments that stand in a tune, as they were solved, among those
+// that are offered.
+func stand(all, own []score.Ornament) {
+	for i := range all {
+		if at := slices.IndexFunc(own, func(o score.Ornament) bool { return o.Name == all[i].Name }); at >= 0 {
+			all[i] = own[at]
+		}
+	}
 }
 
 // on lists what may be played on an event's top note, as the catalogue has it.

@@ -120,8 +120,11 @@ type share struct{ few, many, alike, failed int }
 func (s *share) stands(t *testing.T, h *Hand, than, p *plan.Plan, event, note int, placing bool, c explain.Claim, what string) {
 	t.Helper()
 	switch {
-	case c.Alike:
+	case c.Alike: // then without that, the other is no dearer
 		s.alike++
+		taken, _ := solve.Loose(explain.Asking(&h.Score, than, than, event, note, placing), h.Rules)
+		other, ok := solve.Loose(explain.Asking(&h.Score, than, p, event, note, placing), h.Rules)
+		assert.True(t, ok && other.Cost <= taken.Cost, what)
 		return
 	case c.Many:
 		s.many++
