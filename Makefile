@@ -126,9 +126,9 @@ MEASURE = -run '^$$' -bench
 # All other measures: go test -run '^$$' -bench . ./engine/... ./site/...
 bench:
 	@echo "the plan of 32 bars with 16 sites, on this machine, and of 100, 1,000 and 10,000 notes"
-	@$(GO) test $(MEASURE) 'JointPlan$$|EveryOrnament$$|Growth$$' -benchmem ./engine
+	@$(GO) test $(MEASURE) 'JointPlan$$|EveryOrnament$$|Finder$$|Growth$$' -benchmem ./engine
 	@echo "the same as WebAssembly in node"
-	@$(NODE) $(MEASURE) 'JointPlan$$|EveryOrnament$$|Live$$' -benchmem ./engine
+	@$(NODE) $(MEASURE) 'JointPlan$$|EveryOrnament$$|Finder$$|Live$$' -benchmem ./engine
 	@echo "a click on an ornament in a browser: p50 is the median, p95 the 95th percentile"
 	@$(GO) test $(MEASURE) 'Click$$' -benchtime 1x ./site/browser
 
@@ -136,9 +136,9 @@ bench:
 budgets: engine
 	@echo "what is measured, against what was promised: some three minutes, best with the machine to itself"
 	@time { \
-	  $(GO) test $(MEASURE) 'JointPlan$$|EveryOrnament$$|Growth$$' -benchtime 0.3s -count 3 ./engine || true; \
+	  $(GO) test $(MEASURE) 'JointPlan$$|EveryOrnament$$|Finder$$|Growth$$' -benchtime 0.3s -count 3 ./engine || true; \
 	  $(GO) test $(MEASURE) 'PlainSite$$|TuneSite$$|Weight$$' -benchtime 1x ./site || true; \
-	  if command -v node >/dev/null; then $(NODE) $(MEASURE) 'JointPlan$$|EveryOrnament$$|Live$$' -benchtime 0.3s -count 3 ./engine || true; fi; \
+	  if command -v node >/dev/null; then $(NODE) $(MEASURE) 'JointPlan$$|EveryOrnament$$|Finder$$|Live$$' -benchtime 0.3s -count 3 ./engine || true; fi; \
 	  $(GO) test $(MEASURE) 'Click$$|Open$$|Refresh$$' -benchtime 1x ./site/browser || true; \
 	} | $(GO) run ./site/budgets
 

@@ -9,6 +9,8 @@ import (
 
 	"readyhand/engine"
 	"readyhand/engine/ornament"
+	"readyhand/engine/rule"
+	"readyhand/engine/score"
 	"readyhand/engine/solve"
 	"readyhand/engine/source"
 )
@@ -80,9 +82,34 @@ func hands(b *testing.B, abc string, count, sites, each int) []engine.Hand {
 	return a.Hands
 }
 
+// plans solves for hands as if for the first time: with other charges each time,
+// though they change no fingering, nothing that was worked out before holds.
 func plans(b *testing.B, hands []engine.Hand) {
 	b.ReportAllocs()
-	for b.Loop() {
+	for more := int64(1); b.Loop(); more++ {
+		for _, h := range hands {
+			h.Rules.Charges[rule.TooFast] += more
+			solve.Plan(h.Score, h.Rules)
+		}
+	}
+}
+
+// plansAgain solves for hands as after a click on how likely an ornament is: each
+// time another is often played, or no longer.
+func plansAgain(b *testing.B, hands []engine.Hand) {
+	b.ReportAllocs()
+	var sites []*score.Ornament
+	var gaps []int
+	s := &hands[0].Score
+	for j := range s.Gaps {
+		for k := range s.Gaps[j].Sites {
+			sites, gaps = append(sites, &s.Gaps[j].Sites[k].Ornaments[0]), append(gaps, j)
+		}
+	}
+	for n := 0; b.Loop(); n++ {
+		at := n % len(sites)
+		sites[at].Likelihood = score.NowAndThen + score.Often - sites[at].Likelihood
+		s.WeighGap(gaps[at])
 		for _, h := range hands {
 			solve.Plan(h.Score, h.Rules)
 		}
@@ -94,6 +121,7 @@ func plans(b *testing.B, hands []engine.Hand) {
 func BenchmarkJointPlan(b *testing.B) {
 	b.Run("both hands", func(b *testing.B) { plans(b, hands(b, bothHands(32), 2, 16, 1)) })
 	b.Run("three ornaments", func(b *testing.B) { plans(b, hands(b, threeEach(bothHands(32)), 2, 16, 3)) })
+	b.Run("after a click", func(b *testing.B) { plansAgain(b, hands(b, bothHands(32), 2, 16, 1)) })
 	b.Run("one hand", func(b *testing.B) { plans(b, hands(b, longTune(32), 1, 16, 1)) })
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"readyhand/engine/choice"
 	"readyhand/engine/explain"
+	"readyhand/engine/ornament"
 	"readyhand/engine/plan"
 	"readyhand/engine/solve"
 	"readyhand/engine/tune"
@@ -92,9 +93,15 @@ func (a *Answer) beat() (ms int32, beats int) {
 // something to call, and what that is. What was found once is kept.
 func (a *Answer) part(i int, asked choice.Calls) (from, to int, can []Callable) {
 	h := &a.Hands[i]
+	said := a.Choice.OnlyHouse().String()
+	for _, family := range [...]ornament.Family{ornament.Irish, ornament.Welsh} {
+		if a.Choice.Shows(family) {
+			said += " " + family.String()
+		}
+	}
 	if h.others != nil {
 		for _, x := range h.others.called {
-			if x.asked == [2]int{asked.From, asked.To} {
+			if x.asked == [2]int{asked.From, asked.To} && x.said == said {
 				return x.from, x.to, x.can
 			}
 		}
@@ -109,7 +116,7 @@ func (a *Answer) part(i int, asked choice.Calls) (from, to int, can []Callable) 
 		from, to = from-callWindow, min(to-callWindow, h.lastBar())
 	}
 	if h.others != nil {
-		h.others.called = append(h.others.called, called{[2]int{asked.From, asked.To}, from, to, can})
+		h.others.called = append(h.others.called, called{[2]int{asked.From, asked.To}, said, from, to, can})
 	}
 	return from, to, can
 }
@@ -117,6 +124,7 @@ func (a *Answer) part(i int, asked choice.Calls) (from, to int, can []Callable) 
 // called is what was found for one wish about the bars.
 type called struct {
 	asked    [2]int
+	said     string // what else it hangs on: house fingerings and families
 	from, to int
 	can      []Callable
 }

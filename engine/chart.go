@@ -272,8 +272,8 @@ func shortest(fingers []int8, steps int, repeat bool) []int8 {
 	return fingers
 }
 
-// cheaper compares two fingerings by what they cost at the first tempo at which one
-// of them can be played.
+// cheaper compares two fingerings by what they cost at the first tempo at which that
+// differs; where it never does, one that others have written down comes first.
 func cheaper(a, b ChartWay) int {
 	for i := range a.Prices {
 		if a.Prices[i] != b.Prices[i] {
@@ -282,6 +282,12 @@ func cheaper(a, b ChartWay) int {
 			}
 			return 1
 		}
+	}
+	if known := len(a.Known) > 0; known != (len(b.Known) > 0) {
+		if known {
+			return -1
+		}
+		return 1
 	}
 	return slices.Compare(a.Fingers, b.Fingers)
 }

@@ -149,6 +149,14 @@ func (s *Start) ready() string {
 	return strings.Join(words, ", ")
 }
 
+// none says that there is no way from a hand that is set once.
+func (s *Start) none() string {
+	if slices.Contains(s.Ready[:], plan.PlacedAgain) {
+		return "only by leaving the strings for it, and coming back"
+	}
+	return "cannot be played so"
+}
+
 // leaves says which fingers have nothing to do: "3 4".
 func (w *ChartWay) leaves() string {
 	var words []string
@@ -224,7 +232,7 @@ func (x *Chart) view(name string, a *Answer) draw.Chart {
 }
 
 func (s *Start) view(finger int, r *Charted) draw.ChartStart {
-	start := draw.ChartStart{Finger: finger + 1, Ready: s.ready()}
+	start := draw.ChartStart{Finger: finger + 1, Ready: s.ready(), None: s.none()}
 	for i := range s.Ways {
 		w := &s.Ways[i]
 		way := draw.ChartWay{Fingers: explain.Fingers(w.Fingers), Free: w.leaves(), Known: w.known(), House: w.House}
@@ -271,7 +279,11 @@ func (x *Chart) Text() string {
 
 // text writes the lines of one finger.
 func (s *Start) text(b *strings.Builder, finger int) {
-	b.WriteString("  the note with " + strconv.Itoa(finger+1) + ": " + s.ready() + "\n")
+	b.WriteString("  the note with " + strconv.Itoa(finger+1) + ": " + s.ready())
+	if len(s.Ways) == 0 && s.none() != "cannot be played so" {
+		b.WriteString("; " + s.none())
+	}
+	b.WriteString("\n")
 	for i := range s.Ways {
 		w := &s.Ways[i]
 		line := "    " + padded(explain.Fingers(w.Fingers), 11)

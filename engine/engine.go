@@ -139,6 +139,10 @@ func (b Block) answer(reader choice.Choice, before *Answer) Answer {
 		} else {
 			h.Plan, h.Score = solve.Plan(h.given, h.Rules)
 			h.others, same = &others{}, false
+			if before != nil && i < len(before.Hands) && before.Hands[i].others != nil {
+				done := before.Hands[i].others.exercises
+				h.others.exercises = done[max(0, len(done)-mostExercises):]
+			}
 		}
 		a.Hands = append(a.Hands, h)
 		a.Remarks = append(a.Remarks, trouble(h.Score, h.Plan)...)

@@ -22,11 +22,37 @@ func (a *Answer) exercise(h *Hand, d *Drill) bool {
 	d.Hand = h.Rules.Hand.Name
 	t := a.excerpt(h, d)
 	d.ABC = read.Write(t)
-	asked, ok := a.again(h, d, d.ABC)
-	if !ok {
-		return false
+	x := exercised{abc: d.ABC, harp: a.Choice.OnlyHarp().String()}
+	if h.others != nil {
+		at := slices.IndexFunc(h.others.exercises, func(y exercised) bool { return y.abc == x.abc && y.harp == x.harp })
+		if at < 0 {
+			at = len(h.others.exercises)
+			a.solve(h, d, t, &x)
+			h.others.exercises = append(slices.Clip(h.others.exercises), x)
+		}
+		x = h.others.exercises[at]
+	} else {
+		a.solve(h, d, t, &x)
 	}
-	d.Columns, d.Care = asked.columns(), asked.care()
+	d.Columns, d.Care, d.Pinned = x.columns, x.care, x.pinned
+	return x.ok
+}
+
+// exercised is what came of one exercise, which is the same whatever tune it is from.
+type exercised struct {
+	abc, harp  string
+	ok, pinned bool
+	columns    []Column
+	care       string
+}
+
+// solve solves an exercise with its fingers and without.
+func (a *Answer) solve(h *Hand, d *Drill, t tune.Tune, x *exercised) {
+	asked, ok := a.again(h, d, x.abc)
+	if x.ok = ok; !ok {
+		return
+	}
+	x.columns, x.care = asked.columns(), asked.care()
 	for i := range t.Voices[0].Events {
 		for k := range t.Voices[0].Events[i].Notes {
 			t.Voices[0].Events[i].Notes[k].Finger = 0
@@ -36,8 +62,7 @@ func (a *Answer) exercise(h *Hand, d *Drill) bool {
 		return strings.HasPrefix(s.Text, "set@") || strings.HasPrefix(s.Text, "stay@") || strings.HasPrefix(s.Text, "house ")
 	})
 	_, free := a.again(h, d, read.Write(t))
-	d.Pinned = !free
-	return true
+	x.pinned = !free
 }
 
 // excerpt is the tune of an exercise: the notes of its events for the same
@@ -195,3 +220,6 @@ func (h *Hand) care() string {
 	}
 	return strings.Join(words, " ")
 }
+
+// mostExercises is how many exercises of plans before this one are kept (guess).
+const mostExercises = 64

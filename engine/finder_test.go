@@ -74,13 +74,14 @@ func fitOf(h *engine.Hand, id string) (ready string, extra int64) {
 // third note; with an upper mordent on the third; and they are counted (common
 // practice, no source).
 func TestFromOnePlacing(t *testing.T) {
-	a := engine.Read("X:1\nM:2/4\nL:1/8\nQ:1/4=100\nK:C\nd e d c|]\n").Answer()
+	a := engine.Read("X:1\nM:2/4\nL:1/8\nQ:1/4=120\nK:C\n{e}de!uppermordent!dc|]\n").Answer()
 	text := a.FinderText()
 	for _, line := range []string{
 		"  plain                                              D5 2         E5 1         D5 2                C5 3",
 		"  cut on the first D                                 (E5 1) D5 2  E5 1         D5 2                C5 3",
 		"  cut on the second D                                D5 2         E5 1         (E5 1) D5 2         C5 3",
 		"  upper mordent on the second D                      D5 2         E5 1         (D5 2) (E5 1) D5 2  C5 3",
+		"  cut on the first D, upper mordent on the second D  (E5 1) D5 2  E5 1         (D5 2) (E5 1) D5 2  C5 3",
 	} {
 		words := strings.Fields(line)
 		assert.True(t, slices.ContainsFunc(strings.Split(text, "\n"), func(l string) bool { return slices.Equal(strings.Fields(l), words) }), "%s\nis not in\n%s", line, text)

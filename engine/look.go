@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -69,6 +70,25 @@ func (a *Answer) put(d *draw.Find, i, written int) {
 			d.Extra = explain.Effort(-extra) + " less effort"
 		}
 	}
+}
+
+// takenAway gives the id of the switch, in the panel of a note, of an ornament that a
+// reader had put there and a command took away, with the button for it; else "".
+func (p Page) takenAway(now Page, command string) string {
+	sentence, never := strings.CutSuffix(command, " never")
+	name, note, named := strings.Cut(sentence, "@")
+	i, _, ok := place(command)
+	if !never || !named || !ok || i >= len(p.blocks) {
+		return ""
+	}
+	id := note + ".try." + name
+	button := func(page Page) bool {
+		return slices.ContainsFunc(page.show(i).parts, func(part Part) bool { return strings.Contains(part.HTML, `id="`+id+`.away"`) })
+	}
+	if !button(p) || button(now) {
+		return ""
+	}
+	return id
 }
 
 // again adds what is otherwise on a later pass.

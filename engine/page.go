@@ -366,6 +366,9 @@ func (p Page) redrawn(before Page, command string) (Page, Change) {
 	if _, block, ok := p.asked(); ok && strings.Contains(command, ";") {
 		c.Focus = block + "-why.close" // the button that was pressed may be gone
 	}
+	if id := before.takenAway(p, command); id != "" {
+		c.Focus = id
+	}
 	if command == "why off" {
 		if written, block, ok := before.asked(); ok {
 			c.Focus = block + "-" + strconv.Itoa(written)

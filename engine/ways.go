@@ -76,9 +76,10 @@ type others struct {
 	known bool
 	near  []plan.Other
 
-	drilled bool
-	drills  []Drill
-	called  []called // what may be called late, once it was asked for
+	drilled   bool
+	drills    []Drill
+	exercises []exercised // also of plans before this one
+	called    []called    // what may be called late, once it was asked for
 
 	shares bool // shared is known
 	shared string

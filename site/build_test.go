@@ -357,7 +357,7 @@ func TestContentOf(t *testing.T) {
 func TestOnlyAFrontPage(t *testing.T) {
 	site := made(t, map[string]string{"index.md": lessonText("Alone", aTune)})
 	assert.Contains(t, site["index.html"], `class="ready"`)
-	assert.NotContains(t, site["index.html"], "<ol", "there is no list of nothing")
+	assert.NotContains(t, site["index.html"], `class="contents"`, "there is no list of nothing")
 	dir := folder(t, map[string]string{"index.md": lessonText("Alone", "Words.\n"), "more/b.md": lessonText("B", aTune)})
 	remarks, _, err := check(dir)
 	require.NoError(t, err)

@@ -11,7 +11,7 @@ import (
 // plan -finder -json lists for every note every ornament whose name the trade shares:
 // exact here for two notes, 500 ms apart, on a harp whose strings end a third above.
 func TestFinderJSON(t *testing.T) {
-	const tune = "X:1\nL:1/4\nQ:1/4=120\nK:C\n%%ready strings 19\n%%ready lowest C4\n{e}d c|]\n"
+	const tune = "X:1\nL:1/4\nQ:1/4=120\nK:C\n%%ready strings 19\n%%ready lowest E4\n{e}d c|]\n"
 	code, out, said := readyhand(tune, "plan", "-finder", "-json", "-")
 	assert.Equal(t, done, code, said)
 	var got struct {
@@ -35,7 +35,7 @@ func TestFinderJSON(t *testing.T) {
 	assert.Equal(t, map[string]any{"note": "1", "ornament": "cut", "readiness": "finger kept", "extra": 0.0, "fingers": []any{1.0, 2.0}}, by["1.cut"], "as sites has it")
 	assert.Equal(t, "in the hand", by["2.cut"]["readiness"])
 	assert.Equal(t, []any{2.0, 3.0}, by["2.cut"]["fingers"])
-	assert.Equal(t, "no time", by["1.octave-grace-below"]["readiness"], "the harp has no string for it")
+	assert.Equal(t, "no time", by["2.octave-grace-below"]["readiness"], "the harp has no string for it")
 	assert.NotContains(t, by, "2.leagadh-anuas", "an old grace is not looked for unless it is asked for")
 
 	_, plain, _ := readyhand(tune, "plan", "-json", "-")

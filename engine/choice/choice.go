@@ -148,7 +148,10 @@ func (c Choice) filter(keep func(block int, harp bool) bool) Choice {
 
 // Over gives this choice on top of a base, as if every sentence of the base
 // had been said first: a reader's choice over the tune's own lines.
-func (c Choice) Over(base Choice) Choice {
+func (c Choice) Over(base Choice) Choice { return c.over(base, c.usually) }
+
+// over is Over where what was switched on was usually so likely.
+func (c Choice) over(base Choice, usually func(block int) int32) Choice {
 	for _, o := range c.own {
 		base = base.defining(o)
 	}
@@ -162,7 +165,7 @@ func (c Choice) Over(base Choice) Choice {
 		base = base.offering(o)
 	}
 	for _, s := range c.sites {
-		for _, l := range s.spoken(base.usually(s.block)) {
+		for _, l := range s.spoken(usually(s.block)) {
 			base = base.speaking(s.block, s.written, l.name, l.word)
 		}
 	}
@@ -197,7 +200,7 @@ func (c Choice) InBlock(name string) Choice {
 	for i := range here.sites {
 		here.sites[i].block = 0
 	}
-	return here.Over(everywhere)
+	return here.over(everywhere, func(int) int32 { return c.usually(number) })
 }
 
 // OnlyHarp gives what a reader keeps for every lesson: the harp, the reach and

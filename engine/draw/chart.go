@@ -38,6 +38,7 @@ type ChartRow struct {
 type ChartStart struct {
 	Finger int // 1 to 4
 	Ready  string
+	None   string // said where there is no way
 	Ways   []ChartWay
 }
 
@@ -104,8 +105,8 @@ func (c *Chart) row(r ChartRow) string {
 		p.element("th", t, "scope", "col", "class", "price")
 	}
 	p.element("th", "Left free", "scope", "col")
-	p.element("th", "Known", "scope", "col")
 	p.element("th", "Yours", "scope", "col", "class", "yours")
+	p.element("th", "Known", "scope", "col")
 	p.end("tr")
 	p.end("thead")
 	for _, s := range r.Starts {
@@ -121,7 +122,7 @@ func (c *Chart) row(r ChartRow) string {
 		if len(s.Ways) == 0 {
 			p.tag("tr")
 			p.start(s, 1)
-			p.element("td", "cannot be played so", "colspan", itoa(len(c.Tempos)+4), "class", "none")
+			p.element("td", s.None, "colspan", itoa(len(c.Tempos)+4), "class", "none")
 			p.end("tr")
 		}
 		p.end("tbody")
@@ -153,14 +154,12 @@ func (p *pen) way(c *Chart, r ChartRow, w ChartWay) {
 		p.element("td", price, "class", "price")
 	}
 	p.element("td", w.Free, "class", "free")
-	p.tag("td", "class", "known")
-	p.text(w.Known)
-	p.end("td")
 	p.tag("td", "class", "yours")
 	if w.Do != "" {
 		p.button(c.Name+"-usual."+r.Name+"."+squeezed(w.Fingers), "level usual", w.Do, "usual", "aria-pressed", truth(w.House), "aria-label", r.Title+" as usual with "+w.Fingers)
 	}
 	p.end("td")
+	p.element("td", w.Known, "class", "known")
 }
 
 // squeezed is a fingering without its spaces, for an id.

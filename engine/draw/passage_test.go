@@ -121,10 +121,27 @@ func TestLevers(t *testing.T) {
 func TestWhyPanel(t *testing.T) {
 	text := []string{sheets["falling"]}
 	assert.NotContains(t, part(t, view(text), "b1-text1"), `class="why"`)
-	why := part(t, view(text, "why@b1-1"), "b1-text1")
-	for _, do := range []string{"finger@b1-1 2", "finger@b1-1 free", "set@b1-1", "stay@b1-1", "either@b1-1", "why off", "cut@b1-1 off"} {
+	v := view(text, "why@b1-1")
+	v.Why.Finds = []draw.Find{
+		{Name: "turn", Title: "turn", Class: 3, Moves: []string{"Bar 1: the D is now 3, not 2."}},
+		{Name: "cut", Title: "cut", On: true, Prepared: true, Decided: []string{"If you decide beforehand to play it, nothing changes."}},
+		{Name: "tap", Title: "tap", Class: 2, Asks: "4 would wait on B", Extra: "3 more effort", On: true, Prepared: true, Own: true},
+		{Name: "trill", Title: "trill", Class: 4, Asks: "the note is too short for it"},
+	}
+	v.Why.Way = &draw.Variants{Count: "There are 2 ways.", Tabs: "1 on E5", Rows: []draw.Variant{
+		{Label: "plain", Notes: [][]draw.Struck{{{Name: "D5", Finger: "2"}}}},
+		{Label: "cut on the D", Notes: [][]draw.Struck{{{Name: "E5", Finger: "1", Grace: true}, {Name: "D5", Finger: "2"}}}},
+	}}
+	why := part(t, v, "b1-text1")
+	for _, do := range []string{"finger@b1-1 2", "finger@b1-1 free", "set@b1-1", "stay@b1-1", "either@b1-1", "why off", "cut@b1-1 off", "turn@b1-1 on", "tap@b1-1 never"} {
 		assert.Contains(t, why, `data-do="`+do+`"`)
 	}
+	assert.NotContains(t, why, `data-do="cut@b1-1 never"`, "what stands in the tune is not taken away")
+	assert.NotContains(t, why, `data-do="trill@b1-1`, "what does not fit is not offered")
+	in, kept, again, none := strings.Index(why, "In the hand"), strings.Index(why, "Finger kept"), strings.Index(why, "Placed again"), strings.Index(why, "No time: 1 more")
+	assert.True(t, 0 < in && in < kept && kept < again && again < none, "the readiest come first")
+	assert.Contains(t, why, "4 would wait on B; 3 more effort")
+	assert.Equal(t, 2, strings.Count(why, `<span class="cell w2">`), "the note keeps its column")
 	assert.Equal(t, []string{"14.5 mm", "14.5 mm", "29 mm"}, classes(t, why, "mm"), "E to D, D to C, C to A")
 	assert.Contains(t, why, `aria-label="The hand: 1 on E5, 2 on D5, 3 on C5, 4 on A4"`)
 }

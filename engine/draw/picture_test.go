@@ -240,7 +240,7 @@ func TestControls(t *testing.T) {
 			switch {
 			case n.XMLName.Local == "button":
 				assert.Equal(t, "button", n.attr("type"))
-				assert.NotEmpty(t, n.attr("data-do"))
+				assert.True(t, n.attr("data-do") != "" || n.attr("class") == "go", "only what the page's clock answers asks nothing of the engine")
 				assert.NotEmpty(t, strings.TrimSpace(n.all()), "a button without words")
 			case n.attr("role") == "button":
 				assert.Contains(t, []string{"0", "-1"}, n.attr("tabindex"))

@@ -44,7 +44,7 @@ func drills(v View) string {
 			p.element("th", name, "scope", "row")
 			for _, c := range d.Columns {
 				if c[0] == "|" {
-					p.element("td", either(i == 0, "set"), "class", "anew")
+					p.element("td", [...]string{"set", ""}[i], "class", "anew")
 					continue
 				}
 				p.element("td", c[i])

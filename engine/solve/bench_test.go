@@ -54,6 +54,7 @@ func BenchmarkPlan(b *testing.B) {
 			{"least", func() { solve.Least(s, r) }},
 			{"best", func() { solve.Best(s, r) }},
 			{"plan", func() { solve.Plan(s, r) }},
+			{"afresh", func() { solve.Afresh(s, r) }},
 		} {
 			b.Run(fmt.Sprintf("%d/%s", ornaments, part.name), func(b *testing.B) {
 				b.ReportAllocs()

@@ -20,6 +20,7 @@ type lattice struct {
 	beta  [][]value // least to the end
 	out   [][]value // by gap and port: least from the start
 	back  [][]value // least to the end
+	own   int       // alpha and out before this gap are the solver's
 	ahead []fix     // what was settled when alpha was worked out; nil if it is to be worked out anew
 	home  []fix     // the same of beta
 	due   []value   // where homeward reckons
@@ -67,12 +68,12 @@ func (v *solver) lattice(figures []score.Figure) *lattice {
 	lists := make([][]value, 4*n+2)
 	l.alpha, l.beta, l.out, l.back = lists[:n], lists[n:2*n], lists[2*n:3*n+1], lists[3*n+1:]
 	for j := range v.gaps {
-		l.out[j], l.back[j] = v.values.copy(v.gaps[j].alpha), v.values.take(v.gaps[j].ports)
+		l.out[j], l.back[j] = v.gaps[j].alpha, v.values.take(v.gaps[j].ports)
 		if j < n {
-			l.alpha[j], l.beta[j] = v.values.copy(v.layers[j].alpha), v.values.take(len(v.layers[j].states))
+			l.alpha[j], l.beta[j] = v.layers[j].alpha, v.values.take(len(v.layers[j].states))
 		}
 	}
-	l.ahead = l.free() // as the solver went
+	l.ahead, l.own = l.free(), n+1 // as the solver went
 	return l
 }
 
@@ -136,9 +137,17 @@ func (l *lattice) bar(fixed []fix, e int, costs []value) {
 // forward gives the least cost of a plan with this much settled, and the least to
 // every state on the way.
 func (l *lattice) forward(fixed []fix) value {
-	for j := l.differs(fixed, l.ahead); j < len(l.out); j++ {
+	first := l.differs(fixed, l.ahead)
+	for j := first; j < len(l.out); j++ {
+		if j < l.own {
+			l.out[j] = l.v.values.take(len(l.out[j]))
+			if j < len(l.alpha) {
+				l.alpha[j] = l.v.values.take(len(l.alpha[j]))
+			}
+		}
 		l.onward(fixed, j)
 	}
+	l.own = min(l.own, first)
 	l.ahead = append(l.ahead[:0], fixed...)
 	return l.v.gaps[len(l.alpha)].end(l.out[len(l.alpha)])
 }

@@ -34,25 +34,29 @@ func (m *memory) clear() {
 	clear(m.strokes)
 }
 
-func (m *memory) put(n int32) {
-	m.key = append(m.key, byte(n), byte(n>>8), byte(n>>16), byte(n>>24))
-}
+// add, put and yes write a key on; inlined they would be many times as large.
+//
+//go:noinline
+func (m *memory) add(list ...byte) { m.key = append(m.key, list...) }
 
+//go:noinline
+func (m *memory) put(n int32) { m.add(byte(n), byte(n>>8), byte(n>>16), byte(n>>24)) }
+
+//go:noinline
 func (m *memory) bytes(list []int8) {
-	m.key = append(m.key, byte(len(list)))
+	m.add(byte(len(list)))
 	for _, n := range list {
-		m.key = append(m.key, byte(n))
+		m.add(byte(n))
 	}
 }
 
-func (m *memory) flags(list ...bool) {
+//go:noinline
+func (m *memory) yes(b bool) {
 	n := byte(0)
-	for _, b := range list {
-		if n <<= 1; b {
-			n |= 1
-		}
+	if b {
+		n = 1
 	}
-	m.key = append(m.key, n)
+	m.add(n)
 }
 
 // strokesOf lists how an event may be played: every fingering of its strings that
@@ -60,10 +64,10 @@ func (m *memory) flags(list ...bool) {
 func (v *solver) strokesOf(e *score.Event) *strokes {
 	m := &v.memory
 	m.key = m.key[:0]
-	m.flags(e.Rolled)
+	m.yes(e.Rolled)
 	m.put(int32(len(e.Notes)))
 	for _, n := range e.Notes {
-		m.key = append(m.key, byte(n.String), byte(n.Pin))
+		m.add(byte(n.String), byte(n.Pin))
 	}
 	for _, way := range e.House {
 		m.bytes(way)
@@ -115,26 +119,25 @@ func (v *solver) terrain(j int) *terrain {
 func (v *solver) sign(j int) {
 	m := &v.memory
 	m.key = m.key[:0]
-	var forced, last bool
-	var weak int8
+	m.yes(j == 0)
 	if j > 0 {
 		m.put(v.gaps[j-1].id)
 		m.put(v.takes[j-1].id)
 	}
-	if last = j == len(v.s.Events); !last {
+	last := j == len(v.s.Events)
+	if m.yes(last); !last {
 		e := &v.s.Events[j]
-		forced, weak = e.Forced, e.Weak
 		m.put(v.takes[j].id)
-		m.key = append(m.key, byte(e.Boundary))
+		m.yes(e.Forced)
+		m.add(byte(e.Boundary), byte(e.Weak))
 	}
-	m.flags(j == 0, last, forced, weak == 1, weak == 2)
 	var room [16]hold
 	for _, h := range v.holds(room[:0], j) {
-		m.key = append(m.key, byte(h.finger), byte(h.string))
+		m.add(byte(h.finger), byte(h.string))
 	}
 	for i := range v.s.Gaps[j].Patterns {
 		p := &v.s.Gaps[j].Patterns[i]
-		m.key = append(m.key, 0xff)
+		m.add(0xff)
 		m.put(p.Last)
 		if len(p.Strings) == 0 && len(v.s.Gaps[j].Patterns) == 1 {
 			break
@@ -145,7 +148,7 @@ func (v *solver) sign(j int) {
 			m.put(since)
 		}
 		for _, within := range p.Within {
-			m.flags(within)
+			m.yes(within)
 		}
 		for k := range p.House {
 			run := &p.House[k]
@@ -177,7 +180,7 @@ func (v *solver) keep(ports int) *terrain {
 		for _, n := range mark {
 			m.put(int32(n))
 		}
-		m.flags(t.dead[k])
+		m.yes(t.dead[k])
 	}
 	id, ok := m.states[string(m.key)]
 	if !ok {

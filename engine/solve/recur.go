@@ -94,7 +94,6 @@ func (k *likeness) priced(l *lattice, fixed []fix) {
 	l.forward(fixed)
 	l.backward(fixed)
 	free := l.free()
-	var was []value
 	for e := 0; e < len(l.alpha); {
 		if k.start[e] < 0 {
 			l.prices(e, k.best.cost, k.prices[e])
@@ -102,7 +101,7 @@ func (k *likeness) priced(l *lattice, fixed []fix) {
 			continue
 		}
 		end := e + int(k.length[e])
-		was = l.save(was[:0], e, end)
+		was := l.aside(e, end)
 		l.again(free, fixed, e, end)
 		k.alone[e] = most
 		for i := range l.alpha[e] {
@@ -111,7 +110,7 @@ func (k *likeness) priced(l *lattice, fixed []fix) {
 		for i := e; i < end; i++ {
 			l.prices(i, k.best.cost, k.prices[i])
 		}
-		l.restore(e, end, was)
+		l.putBack(e, end, was)
 		e = end
 	}
 }
@@ -128,21 +127,29 @@ func (l *lattice) again(inside, after []fix, from, to int) {
 	}
 }
 
-// save writes down what again will change, restore puts it back.
-func (l *lattice) save(list []value, from, to int) []value {
+// aside puts away what again will change and makes room for it, putBack puts it back.
+func (l *lattice) aside(from, to int) (was passes) {
+	was = passes{slices.Clone(l.alpha[from:to]), slices.Clone(l.out[from:to]), slices.Clone(l.beta[from:to]), slices.Clone(l.back[from+1 : to+1]), l.v.values.at}
 	for j := from; j < to; j++ {
-		list = append(append(list, l.alpha[j]...), l.out[j]...)
-		list = append(append(list, l.beta[j]...), l.back[j+1]...)
-	}
-	return list
-}
-
-func (l *lattice) restore(from, to int, list []value) {
-	for j := from; j < to; j++ {
-		for _, costs := range [...][]value{l.alpha[j], l.out[j], l.beta[j], l.back[j+1]} {
-			list = list[copy(costs, list):]
+		for _, costs := range [...]*[]value{&l.alpha[j], &l.out[j], &l.beta[j], &l.back[j+1]} {
+			*costs = l.v.values.take(len(*costs))
 		}
 	}
+	return was
+}
+
+func (l *lattice) putBack(from, to int, was passes) {
+	copy(l.alpha[from:to], was.alpha)
+	copy(l.out[from:to], was.out)
+	copy(l.beta[from:to], was.beta)
+	copy(l.back[from+1:to+1], was.back)
+	l.v.values.at = was.room
+}
+
+// passes is what was found for some events.
+type passes struct {
+	alpha, out, beta, back [][]value
+	room                   place
 }
 
 // prices fills in by note and finger what the best plan with it costs above best.

@@ -112,6 +112,8 @@ func newSolver(given score.Score, r rule.Rules) *solver {
 }
 
 // sit begins to solve a score at a desk that is ready for its rules.
+//
+//go:noinline
 func sit(d *desk, given score.Score, r rule.Rules) *solver {
 	s := given
 	s.Events = append([]score.Event(nil), given.Events...)

@@ -32,6 +32,8 @@ var rows = []row{
 	{"  the same as WebAssembly", 8, "ms", "wasm JointPlan/three_ornaments ns/op", "", 1e-6, node},
 	{"alternatives, prices, readiness of every ornament at every note, native", 10, "ms", "native EveryOrnament ns/op", "", 1e-6, fails},
 	{"  the same as WebAssembly", 30, "ms", "wasm EveryOrnament ns/op", "", 1e-6, node},
+	{"  the finder alone: what may be played on every note, once it is planned", 10, "ms", "native Finder ns/op", "", 1e-6, fails},
+	{"  the same as WebAssembly", 30, "ms", "wasm Finder ns/op", "", 1e-6, node},
 	{"growth of a plan's time from 100 notes to 1,000", 12, "times", "native Growth/1000_notes ns/op", "native Growth/100_notes ns/op", 1, fails},
 	{"  from 1,000 notes to 10,000", 12, "times", "native Growth/10000_notes ns/op", "native Growth/1000_notes ns/op", 1, fails},
 	{"click that changes one line: main thread till the frame is done, 95 of 100", 8, "ms", "native Click/slowed=1 work-p95-ms", "", 1, browser},

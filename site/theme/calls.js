@@ -15,6 +15,16 @@
    */
   function show(box, selector, text) { box.querySelector(selector).textContent = text; }
 
+  /**
+   * Says a turn: its word, large, and its note.
+   * @param {Element} box
+   * @param {Element} item
+   */
+  function say(box, item) {
+    const call = box.querySelector('.call');
+    call.replaceChildren.apply(call, Array.from(item.cloneNode(true).childNodes));
+  }
+
   function stop() {
     if (!running) return;
     const box = running.box;
@@ -48,7 +58,7 @@
       const begins = bar + n * turn;
       steps.push({ at: begins, does: function () { show(box, '.turn', 'Turn ' + (n + 1) + ' of ' + items.length); } });
       steps.push({ at: begins + turn - bar, does: function () { show(box, '.turn', 'Rest the hand'); } });
-      steps.push({ at: Number(item.dataset.at), does: function () { item.className = 'now'; show(box, '.call', item.textContent); } });
+      steps.push({ at: Number(item.dataset.at), does: function () { item.className = 'now'; say(box, item); } });
     });
     steps.push({ at: items.length * turn, does: stop });
     return steps.sort(function (a, b) { return a.at - b.at; });

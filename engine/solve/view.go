@@ -7,6 +7,67 @@ import (
 	"readyhand/engine/score"
 )
 
+// view is all that a gap's strokes can ask of one side of it: what just played
+// or plays next, and which fingers hold a string that an ornament here needs.
+type view struct {
+	stroke hand.Frame
+	frame  hand.Frame
+	set    uint8 // fingers of frame that are on their string: used for written notes, or kept
+}
+
+// views are what the sides of a gap can ask, by number. Where nothing may sound
+// that is the stroke beside it alone.
+type views struct {
+	finder
+	list  []view
+	kinds []int   // beside list: the number of its stroke
+	sorts []int32 // by view and variant: what of the view the variant can ask, by number
+}
+
+func (w *views) clear() {
+	w.finder.clear()
+	w.list, w.kinds, w.sorts = w.list[:0], w.kinds[:0], w.sorts[:0]
+}
+
+// look gives the number of the view of a frame, whose stroke has number kind.
+func (o *opening) look(side *views, stroke hand.Frame, kind int, frame hand.Frame, set uint8) int {
+	if len(o.strings) == 0 {
+		return kind
+	}
+	w := o.view(stroke, frame, set)
+	at, added := side.find(mark{word(w.frame), word(w.stroke), uint32(w.set)})
+	if added {
+		side.list, side.kinds = append(side.list, w), append(side.kinds, kind)
+		for i := range o.variants {
+			side.sorts = append(side.sorts, o.sort(i, side == &o.lefts, w, kind))
+		}
+	}
+	return at
+}
+
+// view makes the view of a frame: only fingers that may play this gap's strings
+// count.
+func (o *opening) view(stroke, frame hand.Frame, set uint8) view {
+	w := view{stroke: stroke, frame: hand.Empty()}
+	for f, t := range frame {
+		if t != hand.None && o.uses(f, t) >= 0 {
+			w.frame[f] = t
+			w.set |= set & (1 << f)
+		}
+	}
+	return w
+}
+
+// uses gives the place of a string among the gap's, -1 if it is not one of them
+// or no stroke on it may have finger f.
+func (o *opening) uses(f int, t int8) int {
+	i := index(o.strings, t)
+	if i >= 0 && o.useful[i]&(1<<f) == 0 {
+		return -1
+	}
+	return i
+}
+
 // Of what a side of a gap holds, one ornament can ask only for its own strings:
 // many views are the same to it, and what it costs is worked out once for those.
 

@@ -1,0 +1,97 @@
+package browser_test
+
+import (
+	"testing"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+
+	"readyhand/engine"
+)
+
+// Late calls are started and stopped with one button, over http and from disk, with
+// the engine and before it is there; what is called is the list, in its order. Once
+// stopped, the page is what it was.
+func TestLateCalls(t *testing.T) {
+	const start = `document.querySelector("#b1 .calls .go").click()`
+	for _, w := range ways() {
+		t.Run(w.name, func(t *testing.T) {
+			home := w.home(t, lessonFolder(t))
+			b := newTab(t, home)
+			const address = "tempo@b1+1/4=200;seed@b1+5"
+			b.open(home + lessonPage + "#" + address)
+			want := engine.Open(lessonTunes, address, "")
+			b.shows(want)
+			a := want.Answer(0)
+			calls := a.Calls()
+			if len(calls.List) != 16 || calls.Seed != 5 {
+				t.Fatalf("nothing to call, so this test is blind: %+v", calls)
+			}
+			look[bool](b, `(document.querySelector("#b1 details.calls").open = true)`)
+			look[any](b, start)
+			b.until("the bar that is counted in", `document.querySelector("#b1 .calls .turn").textContent === "Ready: 2"`)
+			if got := look[string](b, `document.querySelector("#b1 .calls .go").textContent`); got != "Stop" {
+				t.Errorf("while it runs the button says %q", got)
+			}
+			b.until("the first call", `document.querySelector("#b1 .calls .call").textContent !== ""`)
+			first := calls.List[0]
+			if got := look[string](b, `document.querySelector("#b1 .calls .call").textContent`); got != first.Word+" on "+first.Note {
+				t.Errorf("the first call is %q, want %+v", got, first)
+			}
+			if got := look[string](b, `document.querySelector("#b1 .calls .call").getAttribute("aria-live")`); got != "assertive" {
+				t.Errorf("a call is not spoken at once: aria-live %q", got)
+			}
+			if size := look[float64](b, `parseFloat(getComputedStyle(document.querySelector("#b1 .calls .call b")).fontSize)`); size < 36 {
+				t.Errorf("a call is only %v pixels high", size)
+			}
+			if got := look[int](b, `document.querySelectorAll("#b1 .turns .now").length`); got != 1 {
+				t.Errorf("%d turns are marked", got)
+			}
+			b.until("the second turn", `document.querySelector("#b1 .calls .turn").textContent.startsWith("Turn 2 of 16")`)
+			look[any](b, start)
+			b.shows(want)
+			if got := look[string](b, `document.querySelector("#b1 .calls .go").textContent`); got != "Start" {
+				t.Errorf("once stopped the button says %q", got)
+			}
+
+			// Another order while it runs: the old list is not called any more.
+			look[any](b, start)
+			b.until("the count", `document.querySelector("#b1 .calls .turn").textContent.startsWith("Ready")`)
+			b.click("b1-seed")
+			next, _ := want.Do("seed@b1 6")
+			b.until("the stop", `document.querySelector("#b1 .calls .go").textContent === "Start"`)
+			b.shows(next)
+		})
+	}
+}
+
+// Without script, and on paper, the turns stand there to be read, and no button that
+// nobody answers.
+func TestLateCallsAreRead(t *testing.T) {
+	for _, on := range []string{"without script", "paper"} {
+		t.Run(on, func(t *testing.T) {
+			home := serve(t, lessonFolder(t), nil)
+			b := newTab(t, home)
+			if on == "paper" {
+				b.open(home + lessonPage)
+				b.media("print", "light")
+			} else {
+				send(b, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+				b.do(chromedp.Navigate(home + lessonPage))
+			}
+			for _, part := range []string{"details.calls", "details.drills"} {
+				look[bool](b, `(document.querySelector("#b1 `+part+`").open = true)`)
+			}
+			if got := look[int](b, `[...document.querySelectorAll("#b1 .turns li")].filter(e => e.getBoundingClientRect().height > 10).length`); got != 16 {
+				t.Errorf("%d turns are to be seen", got)
+			}
+			if !look[bool](b, `document.querySelector("#b1 .drill table").getBoundingClientRect().height > 10`) {
+				t.Error("no exercise is to be seen")
+			}
+			if idle := look[[]string](b, seenControls); len(idle) > 0 {
+				t.Errorf("%d controls are shown that nothing answers: %s", len(idle), idle[0])
+			}
+			b.shot("calls-" + on[:5] + ".png")
+		})
+	}
+}
