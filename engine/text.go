@@ -61,7 +61,7 @@ func (a Answer) Proof() string {
 }
 
 // mostTies is how many near-ties are told in words; the rest are counted.
-const mostTies = 8
+const mostTies = 4
 
 // ties tells the near-ties of a hand, one in a line.
 func (h *Hand) ties() string {
@@ -160,7 +160,7 @@ func (h *Hand) sounding(j int, before, bar bool, add func(name, finger string)) 
 	now := h.Score.Now(j)
 	for k, site := range h.Score.Gaps[j].Sites {
 		if bar && !site.After {
-			add("|", "|")
+			add("¦", "¦")
 			bar = false
 		}
 		i := now[k]
@@ -175,6 +175,6 @@ func (h *Hand) sounding(j int, before, bar bool, add func(name, finger string)) 
 		}
 	}
 	if bar {
-		add("|", "|")
+		add("¦", "¦")
 	}
 }

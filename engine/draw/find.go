@@ -1,5 +1,10 @@
 package draw
 
+import (
+	"slices"
+	"strings"
+)
+
 // Find is an ornament that may be played on the note asked about.
 type Find struct {
 	Name, Title string
@@ -15,7 +20,7 @@ type Find struct {
 
 // classes are the five kinds of readiness, and what they have in common.
 var classes = [...]struct{ name, says string }{
-	{"In the hand", "Nothing moves."},
+	{"In the hand", ""},
 	{"Finger free", "It drops in when it is wanted."},
 	{"Finger kept", "It rests ready on its string."},
 	{"Placed again", "The hand as it lies has no way to it."},
@@ -23,6 +28,8 @@ var classes = [...]struct{ name, says string }{
 }
 
 const noTime = len(classes) - 1
+
+const nothingMoves = "Nothing moves."
 
 // finds lists what may be played on the note asked about, the readiest first;
 // what does not fit is folded. Each is put there with its switch, and taken away
@@ -47,13 +54,16 @@ func (p *pen) finds(note string, w *Why) {
 			p.tag("section", "class", "class")
 			p.tag("h6")
 			p.element("b", c.name+".")
-			if c.says != "" {
+			still := !slices.ContainsFunc(here, func(f *Find) bool { return len(f.Moves) > 0 })
+			if class == 0 && still {
+				p.text(" " + nothingMoves)
+			} else if class > 0 {
 				p.text(" " + c.says)
 			}
 			p.end("h6")
 			p.tag("ul", "class", "fitting")
 			for _, f := range here {
-				p.find(note, f)
+				p.find(note, f, class == 0 && still)
 			}
 			p.end("ul")
 			p.end("section")
@@ -61,19 +71,25 @@ func (p *pen) finds(note string, w *Why) {
 	}
 }
 
-func (p *pen) find(note string, f *Find) {
+// find draws one; told says that it has been said that nothing moves for it.
+func (p *pen) find(note string, f *Find, told bool) {
 	p.tag("li")
 	id := note + ".try." + f.Name
 	p.toggle(id, f.Name+"@"+note, f.Title, f.On)
 	if f.Own {
 		p.button(id+".away", "small", f.Name+"@"+note+" never", "Take it away")
 	}
-	text := f.Asks
-	if f.Extra != "" && text != "" {
-		text += "; "
+	var words []string
+	for _, text := range [...]string{f.Asks, f.Extra} {
+		if text != "" {
+			words = append(words, text)
+		}
 	}
-	if text += f.Extra; text != "" {
-		p.element("span", text, "class", "state")
+	if len(words) > 0 {
+		p.element("span", strings.Join(words, "; "), "class", "state")
+	}
+	if len(f.Moves) == 0 && !f.Prepared && !told {
+		p.element("p", nothingMoves, "class", "moves")
 	}
 	for _, line := range f.Moves {
 		p.element("p", line, "class", "moves")

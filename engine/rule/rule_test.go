@@ -284,7 +284,7 @@ func TestCrossingsAndWhereTheyEnd(t *testing.T) {
 		return items
 	}
 	for _, x := range []row{
-		{"2 under", one(0, 4), one(1, 5), rule.Under, []rule.Item{{Rule: rule.UnderBy2, Amount: 14000}}},
+		{"2 under, when there is time to lift", one(0, 4), one(1, 5), rule.Jump, lift(2)},
 		{"3 under", one(0, 4), one(2, 5), rule.Under, []rule.Item{{Rule: rule.UnderBy3, Amount: 8000}}},
 		{"4 under", one(0, 4), one(3, 5), rule.Under, []rule.Item{{Rule: rule.UnderBy4, Amount: 6000}}},
 		{"1 over 2", one(1, 4), one(0, 3), rule.Over, []rule.Item{{Rule: rule.OverFrom2, Amount: 14000}}},
@@ -309,6 +309,13 @@ func TestCrossingsAndWhereTheyEnd(t *testing.T) {
 		assert.Equal(t, x.want, b.Items, x.what)
 		assert.False(t, b.Barred)
 	}
+}
+
+// When there is not, 2 passes under too: 18 and 5, against 10, 4 and 20 for a lift.
+func TestTwoPassesUnderInHaste(t *testing.T) {
+	b := rule.Bill{Itemise: true}
+	assert.Equal(t, rule.Under, across(rules(t, 14500), &b, one(0, 4), one(1, 5), 200))
+	assert.Equal(t, []rule.Item{{Rule: rule.UnderBy2, Amount: 18000}, {Rule: rule.CrossTime, Amount: 5000}}, b.Items)
 }
 
 // The move is the cheapest there is: where a lift costs nothing, a crossing is
@@ -404,7 +411,7 @@ func TestTheThumbSlides(t *testing.T) {
 	m, items := crossed(r, rule.Crossing{From: one(0, 6), To: one(0, 5), Since: 150})
 	assert.Equal(t, rule.Slide, m)
 	// It holds while the others are set: 14, and half of 8 x 1.75.
-	assert.Equal(t, []rule.Item{{Rule: rule.Carried, Amount: 14000}, {Rule: rule.PlacingTime, Amount: 7000}, {Rule: rule.ThumbSlide, Amount: 4000}}, items)
+	assert.Equal(t, []rule.Item{{Rule: rule.Carried, Amount: 14000}, {Rule: rule.PlacingTime, Amount: 7000}, {Rule: rule.ThumbSlide, Amount: 7000}}, items)
 	for _, x := range [][2]hand.Frame{{one(0, 6), one(0, 4)}, {one(0, 5), one(0, 6)}, {one(1, 6), one(1, 5)}, {one(0, 6), {5, 3, o, o}}} {
 		m, _ := crossed(r, rule.Crossing{From: x[0], To: x[1], Since: 150})
 		assert.NotEqual(t, rule.Slide, m, "%v to %v", x[0], x[1])
