@@ -1,8 +1,6 @@
 package explain
 
 import (
-	"strconv"
-
 	"readyhand/engine/plan"
 	"readyhand/engine/score"
 )
@@ -12,10 +10,7 @@ func Proof(s *score.Score, p *plan.Plan) string {
 	if p.Proof.Moments == 0 || p.Proof.Moments < len(s.Events) {
 		return ""
 	}
-	text := "Checked at each of " + strconv.Itoa(p.Proof.Moments) + " moments: "
-	if p.Proof.Moments == 1 {
-		text = "Checked: "
-	}
+	const text = "Checked note by note: "
 	like := ""
 	if p.Likeness.Figures > 0 {
 		like = ", with bars that are the same played the same,"

@@ -42,7 +42,7 @@ func hasty(c *passage, p *plan.Plan) (n int) {
 // A fingering is asked for at random, with any number of notes left open and any
 // placings. The oracle says whether it can be played, and for what.
 func TestCheckIsTheOracles(t *testing.T) {
-	want := 400
+	want := 900
 	if runtime.GOOS == "js" {
 		want = 40
 	}
