@@ -312,7 +312,7 @@ func (p Page) same(c, d choice.Choice) bool {
 		}
 		for voice := range b.Hands.Voices {
 			h, k := p.hand(i, voice, x), p.hand(i, voice, y)
-			if h.Rules.Hand != k.Rules.Hand || !h.given.Same(&k.given) {
+			if h.Rules.Hand != k.Rules.Hand || h.Rules.Lifted != k.Rules.Lifted || !h.given.Same(&k.given) {
 				return false
 			}
 		}
