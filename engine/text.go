@@ -60,8 +60,12 @@ func (a Answer) Proof() string {
 	return text
 }
 
-// mostTies is how many near-ties are told in words; the rest are counted.
-const mostTies = 4
+// Of near-ties the first few are told in words, and none that is longer than a
+// player keeps in mind; the rest are counted (guesses).
+const (
+	mostTies = 4
+	longWay  = 10 // events
+)
 
 // ties tells the near-ties of a hand, one in a line.
 func (h *Hand) ties() string {
@@ -69,7 +73,7 @@ func (h *Hand) ties() string {
 	told, left := 0, 0
 	for _, o := range h.near() {
 		switch {
-		case told == mostTies:
+		case told == mostTies || o.To-o.From > longWay:
 			left++
 		case !h.stands(&o):
 		default:

@@ -225,7 +225,7 @@ var placingRules = []rule.ID{rule.NewPlacing, rule.Carried, rule.SameShape}
 // speaks for it.
 const (
 	AsGood  = "as good: take the one that lies better"
-	Nothing = "nothing here"
+	Nothing = "nothing on the whole"
 )
 
 // mostBuys is how many things are said that a way buys.
