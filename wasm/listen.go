@@ -75,8 +75,7 @@ func step(block, from js.Value, forward bool) {
 	}
 }
 
-// readdressed shows the choice of an address the reader typed or went back to.
-// A link to a place in the lesson leaves the choice as it is.
+// readdressed shows the choice of an address that was typed or gone back to; a link to a place leaves it.
 func (w *widget) readdressed(js.Value) {
 	if a, link := address(); !link && a != w.address {
 		w.open(a)

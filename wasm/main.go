@@ -36,8 +36,7 @@ func main() {
 		w.blocks = append(w.blocks, element(section))
 		w.texts = append(w.texts, section.Call("querySelector", "pre.abc").Get("textContent").String())
 	}
-	choice, _ := address()
-	if !w.open(choice) {
+	if choice, _ := address(); !w.open(choice) {
 		return // the page stays as it was printed, and the loader says so
 	}
 	w.listen()
@@ -100,8 +99,7 @@ func address() (choice string, link bool) {
 // Go can recover from. Then they last as long as the page.
 func storage(method string, args ...any) (kept string) {
 	defer func() { _ = recover() }()
-	storage := js.Global().Get("Reflect").Call("get", js.Global(), "localStorage")
-	if v := storage.Call(method, args...); v.Type() == js.TypeString {
+	if v := js.Global().Get("Reflect").Call("get", js.Global(), "localStorage").Call(method, args...); v.Type() == js.TypeString {
 		kept = v.String()
 	}
 	return kept

@@ -53,8 +53,7 @@ func keepFocus() (restore func(want string)) {
 		to := byID(want)
 		if to.IsNull() && (block.IsNull() || had.Get("isConnected").Bool()) {
 			return
-		}
-		if to.IsNull() {
+		} else if to.IsNull() {
 			to = byID(id)
 		}
 		if to.IsNull() {
