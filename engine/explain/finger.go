@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
@@ -145,20 +146,33 @@ func verdict(b *book, best *plan.Plan, event, note, taken int, near []string) st
 	if taken < 0 {
 		return "No finger can take this note as things stand."
 	}
-	text, lies := capital(finger(taken)), ", which is on "
+	text := capital(finger(taken))
 	if n.Pin != 0 {
-		text, lies = text+", as you asked", "; it is on "
+		text += ", as you asked"
 	}
-	if pl := best.Placings[best.Events[event].Placing]; pl.First == event {
+	switch pl := best.Placings[best.Events[event].Placing]; {
+	case pl.First == event:
 		text += "; the hand is set here"
-	} else if pl.Frame[taken] == n.String {
-		text += lies + b.called(n) + " already"
+	case played(best, pl.First, event, taken):
+		text += "; it comes back to " + b.called(n)
+	case pl.Frame[taken] == n.String:
+		text += "; it is on " + b.called(n) + " already"
 	}
 	text += "." + b.usual(best, event, note)
 	if len(near) > 0 {
 		text += " " + list(append([]string{number(taken)}, near...)) + " are close here: try each, choose one, and keep to it."
 	}
 	return text
+}
+
+// played reports whether a finger has had a note since an event, before another.
+func played(p *plan.Plan, since, before, f int) bool {
+	for _, e := range p.Events[since:before] {
+		if e.Stroke[f] != hand.None {
+			return true
+		}
+	}
+	return false
 }
 
 // entry is what one rule charges in one bar, all that may sound weighed.

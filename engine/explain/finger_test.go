@@ -74,7 +74,7 @@ func TestFinger(t *testing.T) {
 		assert.NotEmpty(t, o.Claim.Rules)
 	}
 	later := Finger(&s, r, &best, Asked{}, 3, 0)
-	assert.Contains(t, later.Text, "3, which is on C already.")
+	assert.Contains(t, later.Text, "3; it is on C already.")
 
 	barred := best
 	barred.Events = append([]plan.Event(nil), best.Events...)
