@@ -16,6 +16,7 @@ import (
 const (
 	enoughOthers = 16
 	enoughHere   = 3
+	mostTold     = 120000 // near-ties times events: beyond some 350 notes the cheapest near-ties only
 	dearest      = 48 * plan.Charge
 	widest       = 8
 )
@@ -27,7 +28,7 @@ const (
 // ways that cost more than the best one with the same fingers and placings changed
 // (who takes them would change more), ways that are two others side by side and
 // cost no less than both, and of those that have the same fingers from one note to
-// another all but the cheapest. All others are there.
+// another all but the cheapest. All others are there, but for very long tunes.
 func NearTies(s score.Score, r rule.Rules, p *plan.Plan) []plan.Other {
 	v := retraced(s, r, p)
 	if v == nil {
@@ -39,6 +40,7 @@ func NearTies(s score.Score, r rule.Rules, p *plan.Plan) []plan.Other {
 func nearTies(v *solver, p *plan.Plan, far *detours) []plan.Other {
 	near := newDetours(v, p, plan.NearTie)
 	found := near.different(near.all())
+	found = found[:min(len(found), max(enoughOthers, mostTold/len(v.s.Events)))]
 	for i := range found {
 		found[i].Tip = far.tip(&found[i])
 	}
@@ -127,15 +129,18 @@ type detour struct {
 	extra int64
 }
 
-// mostFollowed is how many states of affairs are looked at for each event of a tune,
-// so that no tune takes forever (a guess, hundreds of times what tunes need).
-const mostFollowed = 2000
+// So many states of affairs are looked at in a tune, and so many more for each
+// event, so that no tune takes forever (guesses, many times what tunes need).
+const (
+	mostFollowed = 20000
+	mostForEach  = 20
+)
 
 func newDetours(v *solver, p *plan.Plan, limit plan.Cost) *detours {
 	n := len(v.s.Events)
 	d := &detours{v: v, p: p, limit: int64(limit), base: int64(p.Cost), gaps: make([]junction, n+1),
 		along: make([][]int64, n+2), rest: make([][]int64, n+2), soFar: make([][]int64, n+2), toGo: make([][]int64, n+2),
-		looks: mostFollowed * (n + 1)}
+		looks: mostFollowed + mostForEach*n}
 	for j := range d.gaps {
 		d.gaps[j] = d.junction(j, v.lanes(j, d.base+d.limit))
 	}
@@ -281,7 +286,7 @@ func (d *detours) all() []detour {
 // follow goes on from the last event of a trail, whose costs are those after it.
 func (d *detours) follow(t trail) {
 	e := t.first + len(t.ways) - 1
-	if d.looks--; d.looks < 0 || d.hopeless(e+1, t.costs) {
+	if d.looks--; d.looks < 0 || len(d.found) >= d.room() || d.hopeless(e+1, t.costs) {
 		return
 	}
 	for _, p := range t.parts {
@@ -307,6 +312,10 @@ func (d *detours) follow(t trail) {
 		d.follow(next)
 	}
 }
+
+// room is how many detours are kept: fewer in a long tune, where each takes longer
+// to tell of (a guess, beyond what a tune of some hundred notes has).
+func (d *detours) room() int { return max(64, 200000/len(d.v.s.Events)) }
 
 // hopeless reports whether nothing that begins so stays within the limit.
 func (d *detours) hopeless(j int, costs []int64) bool {
@@ -343,6 +352,8 @@ func (d *detours) parted(t trail, e int, extra int64) bool {
 // different makes of detours what a person would call different, in order: by
 // cost, then by how many events differ, then from the start of the tune.
 func (d *detours) different(list []detour) []plan.Other {
+	slices.SortStableFunc(list, func(a, b detour) int { return cmp.Compare(a.extra, b.extra) })
+	list = list[:min(len(list), d.room())]
 	var all []plan.Other
 	for _, t := range list {
 		if d.best(t) < t.extra {
@@ -467,9 +478,16 @@ func (d *detours) other(t detour) (plan.Other, bool) {
 		}
 	}
 	here := len(o.Changes)
+	taken := make([]bool, len(d.v.s.Events))
+	for _, c := range o.Changes {
+		taken[c.Event] = true
+	}
 	for _, c := range o.Changes[:here] {
 		for _, twin := range d.twins[c.Event] {
-			o.Changes = d.again(o.Changes, c, twin)
+			if !taken[twin] {
+				o.Changes = d.again(o.Changes, c, twin)
+				taken[twin] = o.Changes[len(o.Changes)-1].Event == twin
+			}
 		}
 	}
 	if o.Again = len(o.Changes) > here; o.Again {
@@ -483,9 +501,6 @@ func (d *detours) other(t detour) (plan.Other, bool) {
 
 // again adds a change where its note comes another time, if it is one there.
 func (d *detours) again(changes []plan.Change, c plan.Change, twin int) []plan.Change {
-	if slices.ContainsFunc(changes, func(x plan.Change) bool { return x.Event == twin }) {
-		return changes
-	}
 	was, is := d.shown(twin), d.shown(c.Event)
 	now := taking{c.Stroke, was.placed}
 	if c.Placed != is.placed && twin > 0 && !d.v.s.Events[twin].Forced {
