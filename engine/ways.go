@@ -19,8 +19,10 @@ type Way struct {
 	Extra    plan.Cost
 	Near     bool // a near-tie
 	Fingers  []Fingered
-	Now, Was string // its fingers, and those of the plan: "3 2 | 1"
-	Buys     string // what it has that the plan has not
+	Set      []string // the ids of notes before which the hand is set, and is not in the plan
+	Stay     []string // the ids of notes before which it stays, and is set in the plan
+	Now, Was string   // its fingers, and those of the plan: "3 2 | 1"
+	Buys     string   // what it has that the plan has not
 
 	words explain.Way
 	other plan.Other
@@ -107,6 +109,13 @@ func (h *Hand) way(o plan.Other) Way {
 		w.Fingers = h.strokes(k)
 	}
 	for _, c := range o.Changes {
+		switch first := h.Score.Events[c.Event].Notes[0].ID(); {
+		case c.Event == 0 || c.Placed == h.Plan.Bounded(c.Event):
+		case c.Placed:
+			w.Set = append(w.Set, first)
+		default:
+			w.Stay = append(w.Stay, first)
+		}
 		for _, n := range h.Score.Events[c.Event].Notes {
 			if f := slices.Index(c.Stroke[:], n.String); f != h.Plan.Events[c.Event].Finger(n.String) {
 				w.Fingers = append(w.Fingers, Fingered{n.ID(), f + 1})

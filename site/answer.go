@@ -60,7 +60,7 @@ func (a asked) answer(to streams) int {
 		if a.finder {
 			fmt.Fprint(to.out, "\n"+found.FinderText())
 		}
-		if proof := found.Proof(); proof != "" {
+		if proof := found.Proof(); proof != "" && a.fingering == nil {
 			fmt.Fprint(to.out, "\n"+proof)
 		}
 	}

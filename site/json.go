@@ -56,6 +56,8 @@ type otherJSON struct {
 	Extra   charge         `json:"extra"`
 	Near    bool           `json:"near"`
 	Fingers map[string]int `json:"fingers"` // by the id of a note: those that are others
+	Set     []string       `json:"set"`     // the hand is set before these, and is not in the plan
+	Stay    []string       `json:"stay"`    // it stays before these, and is set in the plan
 	Buys    string         `json:"buys"`
 }
 
@@ -226,7 +228,7 @@ func newHandJSON(h engine.Hand, quarterMS int32) handJSON {
 		}
 	}
 	for _, w := range h.Ways() {
-		o := otherJSON{w.From, w.To, charge(w.Extra), w.Near, map[string]int{}, w.Buys}
+		o := otherJSON{w.From, w.To, charge(w.Extra), w.Near, map[string]int{}, append([]string{}, w.Set...), append([]string{}, w.Stay...), w.Buys}
 		for _, f := range w.Fingers {
 			o.Fingers[f.ID] = f.Finger
 		}

@@ -54,6 +54,17 @@ func Check(r *rule.Rules, c *plan.Check) []string {
 	return said
 }
 
+// asked lists the notes of a chord that one finger is asked to play.
+func (b *book) asked(event, f int) string {
+	var names []string
+	for k, n := range b.s.Events[event].Notes {
+		if int(n.Pin) == f+1 {
+			names = append(names, b.short(event, k))
+		}
+	}
+	return list(names)
+}
+
 // misfit says where and why fingers cannot be played.
 func (b *book) misfit(m *plan.Misfit) string {
 	note := func(event, f int) string { // the note that a finger plays
@@ -81,7 +92,7 @@ func (b *book) misfit(m *plan.Misfit) string {
 		return at + number(m.Finger) + " on " + here + " is a finger that is not in use."
 	case plan.TwoStrings:
 		if chord {
-			return at + number(m.Finger) + " cannot play " + there + " and " + here + " at once."
+			return at + number(m.Finger) + " cannot play " + b.asked(m.Event, m.Finger) + " at once."
 		}
 		return at + number(m.Finger) + " is on " + there + " and cannot take " + here + " too" + again + "."
 	case plan.OutOfOrder:
