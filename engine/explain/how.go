@@ -87,7 +87,11 @@ func (t *teller) how(k int, pl *plan.Placing) string {
 	keep := t.staying(k, pl)
 	stays := ""
 	if who, where := t.stroke(keep, all); who != "" && pl.Move != rule.Shift {
-		stays = "; " + who + " stays on " + where
+		verb := " stays on "
+		if strings.Contains(who, " ") && who != finger(0) {
+			verb = " stay on "
+		}
+		stays = "; " + who + verb + where
 	}
 	who, where := t.stroke(to, all, from)
 	switch pl.Move {
