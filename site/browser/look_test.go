@@ -73,6 +73,9 @@ func TestNarrow(t *testing.T) {
 		if wide := look[[]string](b, tooWide); len(wide) > 0 {
 			t.Errorf("%s, on 320 pixels: %s", when, strings.Join(wide[:min(8, len(wide))], "; "))
 		}
+		if torn := look[[]string](b, tornHeads); len(torn) > 0 {
+			t.Errorf("%s, on 320 pixels, torn apart: %s", when, strings.Join(torn, "; "))
+		}
 	}
 	t.Run("the lesson under test", func(t *testing.T) {
 		home := serve(t, lessonFolder(t), nil)
@@ -99,6 +102,13 @@ func TestNarrow(t *testing.T) {
 		})
 	}
 }
+
+// tornHeads lists the heads of the sheet's rows that stand on more than one line.
+const tornHeads = `[...document.querySelectorAll(".sheet th")].filter(e => {
+	const r = document.createRange();
+	r.selectNodeContents(e);
+	return new Set([...r.getClientRects()].map(b => Math.round(b.top))).size > 1;
+}).map(e => e.textContent)`
 
 // pages lists the pages of the course.
 func pages(t *testing.T) []string {
