@@ -41,11 +41,10 @@ func Plan(s *score.Score, r *rule.Rules, p *plan.Plan) []Sentence {
 	}
 	for k := range p.Placings {
 		t.placing(k)
-		for j := p.Placings[k].First; j <= p.Placings[k].Last; j++ {
-			t.ornaments(j)
+		for i := p.Placings[k].First; i <= p.Placings[k].Last; i++ {
+			t.ornaments(i)
 		}
 	}
-	t.ornamentsIn(len(s.Gaps) - 1)
 	t.houses()
 	t.dropped()
 	t.alike()

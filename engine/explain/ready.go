@@ -245,22 +245,22 @@ func (t *teller) waiting(gap, site, which int, verb string) string {
 	return "a finger" + strings.TrimSuffix(verb, " on ") + " ready"
 }
 
-// ornaments tells of the ornaments on event j, before it and after it.
-func (t *teller) ornaments(j int) {
-	if j < len(t.s.Gaps) {
-		t.ornamentsIn(j)
-	}
-}
-
-// ornamentsIn tells of what is written, sounds or is prepared in gap j.
-func (t *teller) ornamentsIn(j int) {
-	if j < 0 {
-		return
-	}
-	for i, site := range t.s.Gaps[j].Sites {
-		for k, o := range site.Ornaments {
-			if o.On || o.Written || o.Likelihood > 0 {
-				t.say(Ornaments, site.Event, t.ornament(j, i, k))
+// ornaments tells of what is written, sounds or is prepared on an event: on its
+// beat, then after it.
+func (t *teller) ornaments(event int) {
+	for _, after := range [...]bool{false, true} {
+		j := event
+		if after {
+			j++
+		}
+		for i, site := range t.s.Gaps[j].Sites {
+			if site.After != after {
+				continue
+			}
+			for k, o := range site.Ornaments {
+				if o.On || o.Written || o.Likelihood > 0 {
+					t.say(Ornaments, site.Event, t.ornament(j, i, k))
+				}
 			}
 		}
 	}
