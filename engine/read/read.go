@@ -37,6 +37,7 @@ func read(text source.Text) (tune.Tune, []source.Remark, int) {
 	}
 	r.play()
 	r.closeVoices()
+	r.disown()
 	return r.t, r.thinned(), r.steps
 }
 

@@ -85,6 +85,10 @@ var found = []string{"X100000", "\x9300X\x83[1&000000A|0", "0Y0Y0[A02A&0&00A", "
 // Every tune of the tests, and one with everything.
 func TestWrite(t *testing.T) {
 	thereAndBack(t, everything)
+	// Found by fuzzing: lines that are none of the tune's define no sign of it.
+	thereAndBack(t, "!swirl!A\n%%readyornAment swirl")
+	thereAndBack(t, "!swirl!A\n\n%%ready ornament swirl +1 0")
+	thereAndBack(t, "%%ready ornament swirl +1 0\n!swirl!A")
 	for _, abc := range found {
 		wholesome(t, abc)
 		thereAndBack(t, abc)
