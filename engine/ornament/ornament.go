@@ -125,10 +125,13 @@ func (r Row) Towards(next int8) (toward Row, ok bool) {
 	return r, r.Next == 0 || next == r.Next
 }
 
-// Most of a note that an ornament on the beat may borrow, and the strokes a
-// repeated ornament has at least to be offered, and at most (all guesses).
+// Most of a note that an ornament on the beat may borrow, the milliseconds its
+// quick notes may be pressed to for that and still be offered, and the strokes a
+// repeated ornament has at least to be offered, and at most (all guesses). Whether
+// fingers can follow each other so fast is for the rules to say.
 const (
 	borrowed    = 2 // a half
+	leastQuick  = 40
 	leastRepeat = 5
 	mostRepeat  = 15
 )
@@ -142,10 +145,10 @@ type Stroke struct {
 }
 
 // Strokes gives what an ornament plays on a note of this length, dotted or not,
-// and by how many milliseconds the written note is delayed. fits is false where
-// the quick notes had to be shortened, or a spread ornament's strokes would
-// follow each other faster than Every: such an ornament is not offered, only
-// played when it is written.
+// and by how many milliseconds the written note is delayed. A short note makes the
+// quick notes shorter. fits is false where they would last less than leastQuick, or
+// a spread ornament's strokes would follow each other faster than Every: such an
+// ornament is not offered, only played when it is written.
 func (r Row) Strokes(lengthMS int32, dotted bool) (strokes []Stroke, delay int32, fits bool) {
 	if r.Time == OnBeat {
 		n := int32(len(r.Steps) - 1)
@@ -153,7 +156,7 @@ func (r Row) Strokes(lengthMS int32, dotted bool) (strokes []Stroke, delay int32
 		for i, step := range r.Steps[:n] {
 			strokes = append(strokes, Stroke{step, int32(i-int(r.Before)) * quick})
 		}
-		return strokes, (n - int32(r.Before)) * quick, quick == r.Quick
+		return strokes, (n - int32(r.Before)) * quick, quick >= min(r.Quick, leastQuick)
 	}
 	steps, over := r.Steps, lengthMS
 	if r.Repeat {

@@ -130,7 +130,8 @@ func TestGraceNotes(t *testing.T) {
 	assert.Equal(t, []int8{4, 2, 0}, g.Steps)
 }
 
-// Quick notes last 65 ms and have at most half of their note (both guesses); a
+// Quick notes last 65 ms, have at most half of their note, and are not offered under
+// 40 ms (all guesses); a
 // spread ornament shares its note evenly.
 func TestStrokes(t *testing.T) {
 	for _, row := range []struct {
@@ -143,10 +144,12 @@ func TestStrokes(t *testing.T) {
 	}{
 		{"cut", 300, []Stroke{{1, 0}}, 65, true, false},
 		{"cut", 130, []Stroke{{1, 0}}, 65, true, false},
-		{"cut", 128, []Stroke{{1, 0}}, 64, false, false},
+		{"cut", 128, []Stroke{{1, 0}}, 64, true, false}, // a short note makes it shorter
+		{"cut", 78, []Stroke{{1, 0}}, 39, false, false},
 		{"upper-mordent", 600, []Stroke{{0, 0}, {1, 65}}, 130, true, false},
 		{"turn", 390, []Stroke{{1, 0}, {0, 65}, {-1, 130}}, 195, true, false},
-		{"turn", 300, []Stroke{{1, 0}, {0, 50}, {-1, 100}}, 150, false, false},
+		{"turn", 300, []Stroke{{1, 0}, {0, 50}, {-1, 100}}, 150, true, false},
+		{"turn", 239, []Stroke{{1, 0}, {0, 39}, {-1, 78}}, 117, false, false},
 		{"three-strokes", 600, []Stroke{{0, 0}, {0, 90}}, 180, true, false},
 		{"turn-after", 500, []Stroke{{1, 100}, {0, 200}, {-1, 300}, {0, 400}}, 0, true, false},
 		{"turn-after", 324, []Stroke{{1, 64}, {0, 129}, {-1, 194}, {0, 259}}, 0, false, false},
