@@ -193,10 +193,13 @@ func (r *reader) overlay() {
 	}
 	p.over = over{main, back}
 	p.unit, p.meter, p.key, p.staff = main.unit, main.meter, main.key, main.staff
+	r.part = p
+	if p.bars.open && p.bars.start.Less(start) { // a bar line came while another layer was read
+		r.closeBar()
+	}
 	if p.now.Less(start) {
 		p.now = start
 	}
-	r.part = p
 	r.mark(tune.Mark{Kind: tune.Over, Back: back, Source: span(from, r.at)})
 }
 
