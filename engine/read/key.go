@@ -77,17 +77,19 @@ func (r *reader) readKey(v value, st *staff) (pitch.Key, bool) {
 		}
 	}
 	if ok && k.impossible() {
-		r.say(badKey, v.Span, "No key signature has more than seven sharps or flats.", "Write the same key by its other name.")
+		k.respell()
+		r.say(badKey, v.Span, "No key signature has more than seven sharps or flats; this one is read as "+k.at.Name()+" "+k.modeName+".", "Write the same key by its other name.")
 	}
 	return k.finish(), ok
 }
 
-// joined takes the spaces around "=" away: "clef = bass".
+// joined takes the spaces around the "=" of "clef = bass" away; one before a letter
+// is a natural.
 func joined(s string) string {
 	if !strings.Contains(s, "clef") {
 		return s
 	}
-	return strings.NewReplacer(" =", "=", "= ", "=").Replace(s)
+	return strings.NewReplacer("clef = ", "clef=", "clef =", "clef=", "clef= ", "clef=").Replace(s)
 }
 
 // keyWords is a key while its words are read.
@@ -144,6 +146,18 @@ func (k *keyWords) explicit() { k.isExplicit, k.tonicOnly = true, false }
 func (k *keyWords) impossible() bool {
 	_, ok := pitch.Signature(k.at, k.modeName)
 	return k.hasTonic && !k.isExplicit && !ok
+}
+
+// respell takes the same key by its other name, E flat for D sharp, as abc2midi and
+// abcjs read the major ones.
+func (k *keyWords) respell() {
+	for _, letters := range []int{1, -1} {
+		at := k.at.Shift(letters, 0)
+		if _, ok := pitch.Signature(at, k.modeName); ok {
+			k.at = at
+			return
+		}
+	}
 }
 
 // finish puts the signature together, and names it as a player would.
