@@ -28,7 +28,7 @@ var arrows = map[string]string{
 	"hand":     "harp",
 	"score":    "source harp ornament",
 	"rule":     "harp hand score",
-	"plan":     "source harp hand score rule",
+	"plan":     "source harp hand ornament score rule",
 	"choice":   "source pitch harp hand ornament score",
 	"read":     "source pitch tune ornament",
 	"vary":     "source pitch tune harp hand ornament score choice",

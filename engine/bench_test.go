@@ -170,6 +170,18 @@ func BenchmarkAsked(b *testing.B) {
 	}
 }
 
+// BenchmarkChart is a chart of every ornament worked out again for another setting, as
+// a reader's click asks for it.
+func BenchmarkChart(b *testing.B) {
+	p := engine.Open([]string{engine.ChartLine + "\n"}, "", "")
+	p.Markup(0)
+	for b.Loop() {
+		p.Do("fingers 123")
+		p.Do("spacing 13")
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/2, "ns/command")
+}
+
 // BenchmarkGrowth is the plan of one hand for 10 and 100 times the notes:
 // nanoseconds a note should stay as they are.
 func BenchmarkGrowth(b *testing.B) {

@@ -20,7 +20,7 @@ import (
 type Calls struct {
 	choice.Calls            // From and To are the bars of the part
 	Hand         string     // "right" or "left"
-	BeatMS       int32      // a beat
+	BeatMS       int32      // a beat where the part begins: so it is counted in, and so it rests
 	Beats        int        // of a bar that is counted in or rested; a free metre has four
 	TurnMS       int32      // from turn to turn, the bar of rest included
 	Bars         int        // of the tune
@@ -57,7 +57,9 @@ const plainOf = 3
 // seed give the same list.
 func (a *Answer) Calls() Calls {
 	c := Calls{Calls: a.Choice.Calls()}
-	c.BeatMS, c.Beats = a.beat()
+	var beat tune.Frac
+	beat, c.Beats = a.beat()
+	c.BeatMS = beat.Milliseconds(a.Tempo.QuarterMS)
 	for i := range a.Hands {
 		for _, e := range a.Hands[i].Score.Events {
 			c.Bars = max(c.Bars, e.Bar)
@@ -70,23 +72,40 @@ func (a *Answer) Calls() Calls {
 		}
 		if from, to, can := a.part(i, c.Calls); len(can) > 0 {
 			c.From, c.To, c.Hand, c.Can = from, to, h.Rules.Hand.Name, can
-			c.call(h)
+			c.call(a, h)
 			return c
 		}
 	}
 	return c
 }
 
-// beat gives a beat in milliseconds, and how many a bar has.
-func (a *Answer) beat() (ms int32, beats int) {
-	m, quarter := a.Block.Hands.Meter, a.Tempo.QuarterMS
+// beat gives the length of a beat in whole notes, and how many a bar has.
+func (a *Answer) beat() (beat tune.Frac, beats int) {
+	m := a.Block.Hands.Meter
 	switch {
 	case m.Beats == 0:
-		return quarter, 4
+		return tune.Frac{N: 1, D: 4}, 4
 	case m.Compound():
-		return quarter * 3 / 2, int(m.Beats / 3)
+		return tune.Frac{N: 3, D: 8}, int(m.Beats / 3)
 	}
-	return tune.NewFrac(1, m.Unit).Milliseconds(quarter), int(m.Beats)
+	return tune.NewFrac(1, m.Unit), int(m.Beats)
+}
+
+// ahead gives how long before an event it is called, in milliseconds: so many beats,
+// each as long as where it begins, and before the part as they are counted in.
+func (a *Answer) ahead(h *Hand, first, event, beats int) (ms int32) {
+	onset := func(event int) tune.Frac {
+		return tune.NewFrac(h.Score.Events[event].Onset[0], h.Score.Events[event].Onset[1])
+	}
+	beat, _ := a.beat()
+	clock, start, at := a.Clock(), onset(first), onset(event)
+	for range beats {
+		if at = at.Sub(beat); at.Less(start) {
+			at = start
+		}
+		ms += beat.Milliseconds(clock.Quarter(at))
+	}
+	return ms
 }
 
 // part finds the bars that are called, those asked for or else the first that have
@@ -187,7 +206,7 @@ func (a *Answer) callable(i, from, to int) (can []Callable) {
 }
 
 // call draws the calls: each note once in a shuffled order before any comes again.
-func (c *Calls) call(h *Hand) {
+func (c *Calls) call(a *Answer, h *Hand) {
 	first, last := -1, 0
 	for e := range h.Score.Events {
 		if h.inPart(e, c.From, c.To) {
@@ -197,6 +216,8 @@ func (c *Calls) call(h *Hand) {
 			last = e
 		}
 	}
+	beat, _ := a.beat()
+	c.BeatMS = beat.Milliseconds(a.quarter(&h.Score.Events[first]))
 	bar := c.BeatMS * int32(c.Beats)
 	c.TurnMS = h.since(first, last) + h.Score.Events[last].Length + bar
 	order := draws(c.Seed)
@@ -213,7 +234,7 @@ func (c *Calls) call(h *Hand) {
 			call.Word = note.Words[order.below(len(note.Words))]
 		}
 		call.Sounds = bar + int32(turn)*c.TurnMS + h.since(first, note.Event)
-		call.At = max(before, call.Sounds-int32(c.Ahead)*c.BeatMS)
+		call.At = max(before, call.Sounds-a.ahead(h, first, note.Event, c.Ahead))
 		before = call.Sounds
 		c.List = append(c.List, call)
 	}
@@ -263,12 +284,16 @@ func (c *Calls) bars() string {
 
 // says tells how the calls are practised.
 func (c *Calls) says() string {
-	ahead := "one beat"
-	if c.Ahead > 1 {
-		ahead = strconv.Itoa(c.Ahead) + " beats"
-	}
-	return "Play " + c.bars() + " over and over with the " + c.Hand + " hand, a bar of rest after each turn. " + capital(ahead) +
+	return "Play " + c.bars() + " over and over with the " + c.Hand + " hand, a bar of rest after each turn. " + capital(c.beats()) +
 		" before its note you are told how to play it: plain, or with what your hand can play as it is set. Nothing else changes."
+}
+
+// beats says how long before its note a call comes.
+func (c *Calls) beats() string {
+	if c.Ahead > 1 {
+		return strconv.Itoa(c.Ahead) + " beats"
+	}
+	return "one beat"
 }
 
 // told says in a line what is called now.
@@ -276,7 +301,11 @@ func (c *Calls) told() string {
 	if len(c.List) == 0 {
 		return c.nothing()
 	}
-	return "Late calls: " + c.bars() + ", " + strconv.Itoa(c.Turns) + " turns, order " + strconv.Itoa(c.Seed) + "."
+	turns := " turns, "
+	if c.Turns == 1 {
+		turns = " turn, "
+	}
+	return "Late calls: " + c.bars() + ", " + strconv.Itoa(c.Turns) + turns + c.beats() + " before the note, order " + strconv.Itoa(c.Seed) + "."
 }
 
 // nothing says that there is nothing to call.

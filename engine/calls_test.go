@@ -116,6 +116,38 @@ func TestCallsComeAgain(t *testing.T) {
 	assert.Contains(t, none.Text(), "In bar 9 ")
 }
 
+// TestCallsFollowTheTempo: the clock of the calls is counted in where the part begins,
+// and goes on in the tempos of its bars. Crotchets of 500 ms, from bar 2 on of 1,000.
+func TestCallsFollowTheTempo(t *testing.T) {
+	calls := func(sentences ...string) engine.Calls {
+		a := engine.Read(strings.Replace(gates, "| d{f}", "|[Q:1/4=60]d{f}", 1)).Answer(sentences...)
+		require.Empty(t, a.Remarks)
+		return a.Calls()
+	}
+	c := calls()
+	assert.EqualValues(t, 500, c.BeatMS)
+	assert.EqualValues(t, 4*500+4*1000+4*500, c.TurnMS, "a bar quick, one slow, and the rest quick for the next turn")
+	late := 0
+	for i, x := range c.List {
+		begins := int32(2000 + i*8000)
+		switch slow := begins + 2000; {
+		case x.Sounds < slow+1000:
+			assert.Contains(t, []int32{x.Sounds - 1000, x.Sounds - 1500}, x.At, "two beats, or the last of them begun in the slow bar")
+		default:
+			late++
+			assert.GreaterOrEqual(t, x.Sounds-x.At, int32(1500), "slow beats before a slow note")
+		}
+	}
+	assert.Positive(t, late)
+	c = calls("calls 2 2", "ahead 1")
+	assert.EqualValues(t, 1000, c.BeatMS)
+	assert.EqualValues(t, 8*1000, c.TurnMS)
+	for _, x := range c.List {
+		assert.Equal(t, x.Sounds-1000, x.At)
+	}
+	assert.EqualValues(t, 800, calls("calls 2 2", "tempo 1/4=150").BeatMS, "in proportion")
+}
+
 // TestCalledFingerWaits: a cut is called where the thumb waits for it, and no
 // longer once it is never played.
 func TestCalledFingerWaits(t *testing.T) {

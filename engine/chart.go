@@ -14,6 +14,7 @@ import (
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
 	"readyhand/engine/solve"
+	"readyhand/engine/source"
 )
 
 // chartTempos are the tempos of a chart, in crotchets a minute; the note is a
@@ -31,6 +32,8 @@ type Chart struct {
 	On     string      // its name, levers down: "C5"
 	Tempos [tempos]int // crotchets a minute
 	Rows   []Charted
+
+	note Block // alone
 }
 
 // Charted is one ornament of a chart.
@@ -52,6 +55,7 @@ type ChartWay struct {
 	Fingers []int8            // 0 to 3, as they play, the note's own among them
 	Prices  [tempos]plan.Cost // Unplayable where there is no time
 	Free    []int             // the fingers in use that have nothing to do, 0 to 3
+	Stops   []ornament.Stop   // those that come down on a string to silence it; strings are counted from the note
 	Known   []ornament.Fingering
 	House   bool // the house fingering of the course or of the reader, or one of two
 }
@@ -62,6 +66,7 @@ func chart(c choice.Choice, names []string) *Chart {
 	x := &Chart{Tempos: chartTempos, Rules: rule.Rules{Charges: rule.Usual(), Harp: c.Harp(), Hand: c.Hand("right"), Lifted: c.Lifted()}}
 	x.String = chartString(x.Rules.Harp)
 	x.On = x.Rules.Harp.Strings[x.String].Pitch.String()
+	x.note = Read(chartTune(x.Rules.Harp) + chartNote(x.Rules.Harp.Strings[x.String].Pitch) + "\n")
 	var plain [tempos]plan.Cost
 	for i := range tempos {
 		plain[i] = solve.Least(x.struck(c, i, 0, ""), x.Rules)
@@ -90,12 +95,11 @@ func chartString(h harp.Harp) int8 {
 // of a note so many strings higher after it; with an ornament, that is there too if
 // it can be, always.
 func (x *Chart) struck(c choice.Choice, tempo int, next int8, name string) score.Score {
-	h := x.Rules.Harp
-	abc := "X:1\nM:4/4\nL:1/4\nK:" + h.Tuning + "\n" + chartNote(h.Strings[x.String].Pitch)
+	b := x.note
 	if next != 0 {
-		abc += chartNote(h.Strings[x.String+next].Pitch)
+		h := x.Rules.Harp
+		b = Read(chartTune(h) + chartNote(h.Strings[x.String].Pitch) + chartNote(h.Strings[x.String+next].Pitch) + "\n")
 	}
-	b := Read(abc + "\n")
 	sentences := []string{"tempo 1/4=" + strconv.Itoa(x.Tempos[tempo])}
 	if name != "" {
 		sentences = append(sentences, "offer nothing", "offer "+name+"@1", name+"@1 always", name+"@1 on")
@@ -106,6 +110,9 @@ func (x *Chart) struck(c choice.Choice, tempo int, next int8, name string) score
 	hand, _ := b.score(c, 0)
 	return hand.given
 }
+
+// chartTune heads the tune of which a chart is worked out.
+func chartTune(h harp.Harp) string { return "X:1\nM:4/4\nL:1/4\nK:" + h.Tuning + "\n" }
 
 // chartNote writes a string in ABC (2.1, 4.1), in the key it is tuned in.
 func chartNote(p pitch.Pitch) string {
@@ -154,7 +161,7 @@ func (x *Chart) row(c choice.Choice, row ornament.Row, plain [tempos]plan.Cost) 
 		}
 	}
 	for f := range r.Starts {
-		slices.SortStableFunc(r.Starts[f].Ways, cheaper)
+		source.Order(r.Starts[f].Ways, cheaper)
 	}
 	return r
 }
@@ -225,14 +232,20 @@ func (r *Charted) add(x *Chart, way plan.Alone, site *score.Site, tempo int, pri
 	if at < 0 {
 		at = len(start.Ways)
 		w := ChartWay{Fingers: way.Fingers, Prices: [tempos]plan.Cost{Unplayable, Unplayable, Unplayable}}
-		for f, t := range way.Frame {
-			if t == hand.None && x.Rules.Hand.InUse[f] {
-				w.Free = append(w.Free, f)
-			}
-		}
 		for _, k := range written(r.Row) {
 			if slices.Equal(shortest(k.Fingers, len(r.Row.Steps), r.Row.Repeat), way.Fingers) {
 				w.Known = append(w.Known, k)
+			}
+		}
+		busy := way.Frame
+		for _, s := range r.stops(x, w.Known) {
+			if w.Stops = append(w.Stops, s); s.Finger < 4 {
+				busy[s.Finger] = x.String + s.Step
+			}
+		}
+		for f, t := range busy {
+			if t == hand.None && x.Rules.Hand.InUse[f] {
+				w.Free = append(w.Free, f)
 			}
 		}
 		for _, h := range site.Ornaments[0].House {
@@ -241,6 +254,22 @@ func (r *Charted) add(x *Chart, way plan.Alone, site *score.Site, tempo int, pri
 		start.Ways = append(start.Ways, w)
 	}
 	start.Ways[at].Prices[tempo] = price
+}
+
+// stops gives the fingers that come down on a string after an ornament, as the first
+// says that wrote it down so, of those in use. What goes on and on stops nothing.
+func (r *Charted) stops(x *Chart, known []ornament.Fingering) (list []ornament.Stop) {
+	for _, k := range known {
+		if r.Row.Repeat || len(list) > 0 {
+			break
+		}
+		for _, s := range k.Stops {
+			if s.Step += r.Row.Steps[0]; s.Step != 0 && x.Rules.Hand.InUse[min(s.Finger, 3)] { // the note is to ring
+				list = append(list, s)
+			}
+		}
+	}
+	return list
 }
 
 // written gives the fingerings of an ornament that others have written down; of one

@@ -94,6 +94,30 @@ func TestChartByHand(t *testing.T) {
 	assert.Equal(t, []int{2, 3}, way(cut, "1 2").Free)
 }
 
+// TestChartStops: a finger that stops a string afterwards, where its source says so, is
+// not left free; what goes on and on stops nothing, and no finger that is not in use.
+func TestChartStops(t *testing.T) {
+	x := engine.Course{}.NewChart()
+	for _, row := range []struct{ ornament, fingers, line, source string }{
+		{"cut", "1 2", "leaves free: 3 4; known", "one of two schools of the old cut"},
+		{"cut", "2 3", "leaves free: 4; 1 stops +1; known", "the other"},
+		{"tap", "2 1", "leaves free: 3 4; 1 stops -1; known", "Bunting 1840 p. 24"},
+		{"barrluth-beal-an-airde", "3 2 4 2", "leaves free: 1; 3 stops -1; known", "Bunting 1840 p. 25"},
+		{"trill", "3 2 4 2", "leaves free: 1; known", "the same figure, again and again"},
+		{"plethiad-y-bys-bach", "3 2 1", "leaves free: none; 4 stops -1; 5 stops -2; known", "W. Taylor, Welsh Music History 3, 1999"},
+		{"takiad-fforchog", "2 4", "leaves free: 3; 1 stops +2; known", "the same"},
+		{"haner-krafiad", "3 4", "leaves free: 1 2; 4 stops +1; known", "the same"},
+	} {
+		one := engine.Chart{Rules: x.Rules, On: x.On, Tempos: x.Tempos, Rows: []engine.Charted{charted(t, x, row.ornament)}}
+		found := false
+		for line := range strings.Lines(one.Text()) {
+			found = found || strings.HasPrefix(line, "    "+row.fingers+" ") && strings.Contains(line, row.line)
+		}
+		assert.True(t, found, "%s with %s: %s; %s", row.ornament, row.fingers, row.source, one.Text())
+	}
+	assert.Empty(t, way(charted(t, engine.Course{}.NewChart("fingers 234"), "cut"), "2 3").Stops)
+}
+
 // TestChartIsThePlan: each price is what the plan of that note costs more with the
 // ornament always sounding and that fingering the house's, and what is not in the
 // chart cannot be played so.
@@ -179,6 +203,6 @@ func TestChartBlock(t *testing.T) {
 	}
 	require.Len(t, told, 3)
 	assert.Contains(t, told[0], "5 Write them together")
-	assert.Contains(t, told[1], "6 Did you mean cut?")
+	assert.Contains(t, told[1], "6 Write cut.")
 	assert.Contains(t, told[2], "7 Write the names of ornaments")
 }

@@ -84,7 +84,7 @@ func (b *Block) ask(words string, at source.Span) {
 			known = append(known, row.Name)
 		}
 		if near, ok := source.Near(word, known); ok {
-			suggestion = "Did you mean " + near + "?"
+			suggestion = "Write " + near + "."
 		}
 	}
 	b.Remarks = append(b.Remarks, source.Remark{Span: at, Severity: source.Error, Kind: "unknown-setting", Message: fault.Message, Suggestion: suggestion})
@@ -109,11 +109,7 @@ func (c Course) NewChart(sentences ...string) *Chart {
 func (r *Charted) Steps() string {
 	var words []string
 	for _, s := range r.Row.Steps {
-		sign := ""
-		if s > 0 {
-			sign = "+"
-		}
-		words = append(words, sign+strconv.Itoa(int(s)))
+		words = append(words, offset(s))
 	}
 	text := strings.Join(words, " ")
 	switch {
@@ -134,39 +130,65 @@ func Price(c plan.Cost) string {
 	return explain.Effort(c)
 }
 
-// ready says how ready the hand is, at each tempo if it is not always the same.
+// ready says how ready the hand is, tempo by tempo if it is not always the same:
+// "placed again at 60, no time at 100 and 140"; "" for a finger that cannot have the
+// note.
 func (s *Start) ready() string {
-	var words []string
-	for _, r := range s.Ready {
-		words = append(words, r.String())
+	if len(s.Ways) == 0 && s.none() == notSo {
+		return ""
 	}
-	if words = slices.Compact(words); len(words) == tempos-1 { // told apart by tempo
-		words = nil
-		for i, r := range s.Ready {
-			words = append(words, r.String()+" at "+strconv.Itoa(chartTempos[i]))
+	var words []string
+	for i := 0; i < tempos; {
+		from, at := i, ""
+		for ; i < tempos && s.Ready[i] == s.Ready[from]; i++ {
+			if i > from {
+				at += " and "
+			}
+			at += strconv.Itoa(chartTempos[i])
 		}
+		word := s.Ready[from].String()
+		if i-from < tempos {
+			word += " at " + at
+		}
+		words = append(words, word)
 	}
 	return strings.Join(words, ", ")
 }
+
+// notSo is said of a finger that cannot have the note.
+const notSo = "cannot be played so"
 
 // none says that there is no way from a hand that is set once.
 func (s *Start) none() string {
 	if slices.Contains(s.Ready[:], plan.PlacedAgain) {
 		return "only by leaving the strings for it, and coming back"
 	}
-	return "cannot be played so"
+	return notSo
 }
 
-// leaves says which fingers have nothing to do: "3 4".
+// leaves says which fingers have nothing to do, and which stop a string: "3 4; 1 stops
+// +1".
 func (w *ChartWay) leaves() string {
 	var words []string
 	for _, f := range w.Free {
 		words = append(words, strconv.Itoa(f+1))
 	}
-	if len(words) == 0 {
-		return "none"
+	text := strings.Join(words, " ")
+	if text == "" {
+		text = "none"
 	}
-	return strings.Join(words, " ")
+	for _, s := range w.Stops {
+		text += "; " + strconv.Itoa(int(s.Finger)+1) + " stops " + offset(s.Step)
+	}
+	return text
+}
+
+// offset writes a string counted from the note: "+1".
+func offset(step int8) string {
+	if step > 0 {
+		return "+" + strconv.Itoa(int(step))
+	}
+	return strconv.Itoa(int(step))
 }
 
 // known says who wrote a fingering down: "haner krafiad (Robert ap Huw ...)".
@@ -189,7 +211,7 @@ func (x *Chart) says() []string {
 	return []string{
 		"A crotchet on " + x.On + ", struck alone, at " + strconv.Itoa(x.Tempos[0]) + ", " + strconv.Itoa(x.Tempos[1]) + " and " + strconv.Itoa(x.Tempos[2]) +
 			" crotchets a minute. The numbers say how much effort the ornament adds to the note by itself; a dash means that there is no time for it. Less is easier, and a few more or less are nothing.",
-		"Strings are counted from the note: 0 is its own, +1 the one above. Fingers stand as they play, the note's own among them. Every way is from a hand that is set once; what is left free can be on other strings.",
+		"Strings are counted from the note: 0 is its own, +1 the one above. Fingers stand as they play, the note's own among them. Every way is from a hand that is set once. What is left free can be on other strings; a finger that stops one afterwards lies on that.",
 	}
 }
 
@@ -279,11 +301,13 @@ func (x *Chart) Text() string {
 
 // text writes the lines of one finger.
 func (s *Start) text(b *strings.Builder, finger int) {
-	b.WriteString("  the note with " + strconv.Itoa(finger+1) + ": " + s.ready())
-	if len(s.Ways) == 0 && s.none() != "cannot be played so" {
-		b.WriteString("; " + s.none())
+	var words []string
+	for _, word := range []string{s.ready(), s.none()} {
+		if word != "" && (len(s.Ways) == 0 || word != s.none()) {
+			words = append(words, word)
+		}
 	}
-	b.WriteString("\n")
+	b.WriteString("  the note with " + strconv.Itoa(finger+1) + ": " + strings.Join(words, "; ") + "\n")
 	for i := range s.Ways {
 		w := &s.Ways[i]
 		line := "    " + padded(explain.Fingers(w.Fingers), 11)

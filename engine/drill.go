@@ -10,6 +10,7 @@ import (
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
+	"readyhand/engine/source"
 )
 
 // Drill is a short exercise from a tune: a placing, a move or an ornament that
@@ -117,7 +118,7 @@ func (h *Hand) hardest() (list []Drill) {
 		h.Rules.Across(&b, &x)
 		moves = append(moves, move{k, b})
 	}
-	slices.SortStableFunc(moves, func(a, b move) int { return cmp.Compare(b.bill.Sum, a.bill.Sum) })
+	source.Order(moves, func(a, b move) int { return cmp.Compare(b.bill.Sum, a.bill.Sum) })
 	seen := map[string]bool{}
 	for _, m := range moves {
 		pl := &h.Plan.Placings[m.placing]
@@ -138,7 +139,7 @@ func (h *Hand) hardest() (list []Drill) {
 // hardest names the rules that charge most, two at most.
 func hardest(items []rule.Item) string {
 	items = slices.Clone(items)
-	slices.SortStableFunc(items, func(a, b rule.Item) int { return cmp.Compare(b.Amount, a.Amount) })
+	source.Order(items, func(a, b rule.Item) int { return cmp.Compare(b.Amount, a.Amount) })
 	rows := rule.Rows()
 	var words []string
 	for _, item := range items {
@@ -180,7 +181,7 @@ func (h *Hand) usual() (list []Drill) {
 		pl := &h.Plan.Placings[g.at[0]]
 		return (len(g.at) - 1) * (pl.Last - pl.First + 1)
 	}
-	slices.SortStableFunc(groups, func(a, b group) int { return cmp.Compare(weight(b), weight(a)) })
+	source.Order(groups, func(a, b group) int { return cmp.Compare(weight(b), weight(a)) })
 	for _, g := range groups {
 		pl := &h.Plan.Placings[g.at[0]]
 		if len(g.at) < 2 {

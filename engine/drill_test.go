@@ -128,3 +128,23 @@ func TestHardestMoveFirst(t *testing.T) {
 	assert.Equal(t, "2 3 4 | 1 2 3", written(a.Drills()[1]))
 	assert.Contains(t, a.Drills()[0].Why, "the thumb goes over 3, and the hand is placed off the beat")
 }
+
+// TestDrillsKeepTheTempo: an exercise that goes over a change of tempo changes with it.
+func TestDrillsKeepTheTempo(t *testing.T) {
+	a := engine.Read("X:1\nM:4/4\nL:1/8\nQ:1/4=60\nK:C\nc2e2g2e2|c2[Q:1/4=160]e2g2a2|f2c2A2F2|c8|]\n").Answer()
+	found := false
+	for _, d := range a.Drills() {
+		if !strings.Contains(d.ABC, "[Q:1/4=160]") {
+			continue
+		}
+		found = true
+		var since []int32
+		for _, e := range engine.Read(d.ABC).Answer().Hands[0].Score.Events {
+			since = append(since, e.Since)
+		}
+		assert.Subset(t, []int32{0, 1000, 375}, since)
+		assert.Contains(t, since, int32(1000))
+		assert.Contains(t, since, int32(375))
+	}
+	assert.True(t, found)
+}

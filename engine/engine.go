@@ -27,6 +27,7 @@ type Block struct {
 	Remarks []source.Remark // what reading had to say
 
 	charts *charted // it holds a chart and no tune; else nil
+	lately *lately  // of a page's block; else nil
 }
 
 // IsChart reports whether a block holds a chart and no tune.
@@ -158,6 +159,16 @@ func (b Block) answer(reader choice.Choice, before *Answer) Answer {
 
 // score writes one voice out, not yet solved.
 func (b Block) score(c choice.Choice, voice int) (Hand, []source.Remark) {
+	said := c.String()
+	if w := b.lately.find(said, voice); w != nil {
+		return w.hand, w.remarks
+	}
+	h, remarks := b.writeOut(c, voice)
+	b.lately.keep(scored{said, voice, h, remarks})
+	return h, remarks
+}
+
+func (b Block) writeOut(c choice.Choice, voice int) (Hand, []source.Remark) {
 	on, hd := c.Harp(), c.Hand(vary.Side(b.Hands, voice))
 	if len(b.Hands.Voices) > 1 { // whatever is said: each voice has a hand of its own
 		hd.Name = vary.Side(b.Hands, voice)
@@ -168,6 +179,12 @@ func (b Block) score(c choice.Choice, voice int) (Hand, []source.Remark) {
 
 // Sharing is what keeping every decision open costs the tune without its ornaments.
 func (h *Hand) Sharing() plan.Cost { return solve.Sharing(h.Score, h.Rules, &h.Plan) }
+
+// Stops gives the fingers that come down on a string after an ornament of a site, and
+// stop it.
+func (h *Hand) Stops(gap, site, which int) []plan.Stop {
+	return h.Plan.Halts(&h.Score, h.Rules.Hand.InUse, gap, site, which)
+}
 
 // serves reports whether the plan of a hand is also the plan of another.
 func (h *Hand) serves(other *Hand) bool {

@@ -69,13 +69,17 @@ func (a *Answer) solve(h *Hand, d *Drill, t tune.Tune, x *exercised) {
 // lengths, each with the finger it has.
 func (a *Answer) excerpt(h *Hand, d *Drill) tune.Tune {
 	t := tune.Tune{Title: d.Title, Meter: tune.Meter{Text: "free"}, Key: a.Block.Hands.Key,
-		Tempo: tune.Tempo{Beat: tune.Frac{N: 1, D: 4}, Beats: (2*60000 + int64(a.Tempo.QuarterMS)) / (2 * int64(a.Tempo.QuarterMS))}}
+		Tempo: crotchets(a.quarter(&h.Score.Events[d.from[0]]))}
 	say := func(words string) { t.Settings = append(t.Settings, tune.Setting{Text: words}) }
 	say("hand " + d.Hand)
 	v := tune.Voice{}
-	number := 0
+	number, now := 0, t.Tempo
 	for e := d.from[0]; e <= d.from[1]; e++ {
 		event := &h.Score.Events[e]
+		if q := crotchets(a.quarter(event)); q != now {
+			v.Marks = append(v.Marks, tune.Mark{Event: len(v.Events), Kind: tune.NewTempo, Tempo: q})
+			now = q
+		}
 		x := tune.Event{Length: tune.NewFrac(event.Span[0], event.Span[1])}
 		onset := tune.NewFrac(event.Onset[0], event.Onset[1])
 		var silent tune.Frac
@@ -107,9 +111,14 @@ func (a *Answer) excerpt(h *Hand, d *Drill) tune.Tune {
 			v.Events = append(v.Events, tune.Event{Length: silent})
 		}
 	}
-	v.Marks = []tune.Mark{{Event: len(v.Events), Kind: tune.Bar, Line: true, Double: true}}
+	v.Marks = append(v.Marks, tune.Mark{Event: len(v.Events), Kind: tune.Bar, Line: true, Double: true})
 	t.Voices = []tune.Voice{v}
 	return t
+}
+
+// crotchets is a tempo in crotchets a minute, to the nearest.
+func crotchets(quarterMS int32) tune.Tempo {
+	return tune.Tempo{QuarterMS: quarterMS, Beat: tune.Frac{N: 1, D: 4}, Beats: (2*60000 + int64(quarterMS)) / (2 * int64(quarterMS))}
 }
 
 // adorn puts the ornament of an exercise on its note, the top one of its event,

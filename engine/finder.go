@@ -10,6 +10,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/score"
 	"readyhand/engine/solve"
+	"readyhand/engine/source"
 )
 
 // Found is one ornament on one written note: what it would ask of the hand as it
@@ -146,25 +147,56 @@ func (f *finder) on(event int) (list []Found) {
 	place := func(x Found) int {
 		return slices.IndexFunc(f.rows, func(r ornament.Row) bool { return r.Name == x.Ornament })
 	}
-	slices.SortStableFunc(list, func(a, b Found) int { return place(a) - place(b) })
+	source.Order(list, func(a, b Found) int { return place(a) - place(b) })
 	return list
 }
+
+// Why an ornament does not fit a note at all.
+const (
+	tooShort    = "the note is too short for it"
+	shortBefore = "the note before is too short for it"
+	noNext      = "it leads to another note than the next"
+	noString    = "this harp has no string for it"
+	noFingers   = "the fingers in use cannot hold its strings"
+	neverInTime = "no hand can be ready for it at this tempo"
+)
 
 // without is an ornament that a note has no room for.
 func (f *finder) without(event int, row ornament.Row) Found {
 	e := &f.score.Events[event]
 	top := e.Notes[len(e.Notes)-1]
 	x := Found{ID: top.ID(), Ornament: row.Name, Title: row.Title, written: top.Written, pass: top.Pass, gap: -1,
-		Fit: plan.Fit{Ready: plan.NoTime, Extra: plan.None}, why: "the note is too short for it"}
-	if row.Next != 0 {
-		x.why = "it leads to another note than the next"
+		Fit: plan.Fit{Ready: plan.NoTime, Extra: plan.None}, why: noFingers}
+	strokes, _, enough := row.Strokes(e.Length, e.Span[0]%3 == 0)
+	early := int32(0)
+	if len(strokes) > 0 {
+		early = -strokes[0].At
+	}
+	switch {
+	case row.Next != 0 && !f.leads(event, row.Next):
+		x.why = noNext
+	case !enough:
+		x.why = tooShort
+	case early > 0 && event > 0 && e.Since < 2*early:
+		x.why = shortBefore
 	}
 	for _, step := range row.Steps {
 		if t := int(top.String) + int(step); t < 0 || t >= len(f.score.Harp.Strings) {
-			x.why = "this harp has no string for it"
+			x.why = noString
 		}
 	}
 	return x
+}
+
+// leads reports whether the hand goes on from an event to a note so many strings
+// higher or lower.
+func (f *finder) leads(event int, by int8) bool {
+	if event+1 == len(f.score.Events) || f.score.Events[event+1].Forced {
+		return false
+	}
+	from, to := f.score.Events[event].Notes, f.score.Events[event+1].Notes
+	far := to[len(to)-1].String - from[len(from)-1].String
+	return far == by || far == -by
 }
 
 // fingers are those of an ornament's strokes and its note, 1 to 4.

@@ -214,7 +214,7 @@ func (a *Answer) moments() []moment {
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b moment) int { return cmp.Compare(slices.Min(a.heads), slices.Min(b.heads)) })
+	source.Order(list, func(a, b moment) int { return cmp.Compare(slices.Min(a.heads), slices.Min(b.heads)) })
 	return list
 }
 

@@ -8,6 +8,7 @@ import (
 	"readyhand/engine/choice"
 	"readyhand/engine/draw"
 	"readyhand/engine/explain"
+	"readyhand/engine/ornament"
 	"readyhand/engine/plan"
 	"readyhand/engine/score"
 	"readyhand/engine/solve"
@@ -36,7 +37,7 @@ func (a *Answer) look(w *draw.Why, i int) {
 			again(list, f.on(event))
 		}
 	}
-	find := explain.Finder(&f.score, &f.plan)
+	find := explain.Finder(&f.score, &h.Rules, &f.plan)
 	for k := range list {
 		d := f.drawn(&list[k], find)
 		if d.Class < int(plan.NoTime) && !d.Prepared {
@@ -44,6 +45,33 @@ func (a *Answer) look(w *draw.Why, i int) {
 		}
 		w.Finds = append(w.Finds, d)
 	}
+	w.Older = a.older()
+}
+
+// oldTitles are the families that are listed only if asked for, on their buttons.
+var oldTitles = [...]struct {
+	family ornament.Family
+	title  string
+}{{ornament.Irish, "old Irish graces"}, {ornament.Welsh, "figures of the Robert ap Huw manuscript"}}
+
+// older gives the families that a reader may list too, each with the sentence that
+// does it and leaves the others as they are.
+func (a *Answer) older() (list []draw.Older) {
+	for _, old := range oldTitles {
+		x := draw.Older{Word: old.family.String(), Title: old.title, On: a.Choice.Shows(old.family)}
+		words := ""
+		for _, other := range oldTitles {
+			if a.Choice.Shows(other.family) != (other.family == old.family) {
+				words += " " + other.family.String()
+			}
+		}
+		if words == "" {
+			words = " usual"
+		}
+		x.Do = "families" + words
+		list = append(list, x)
+	}
+	return list
 }
 
 // put says what switching an ornament on would do: what moves in the best plan with
@@ -83,7 +111,7 @@ func (p Page) takenAway(now Page, command string) string {
 	}
 	id := note + ".try." + name
 	button := func(page Page) bool {
-		return slices.ContainsFunc(page.show(i).parts, func(part Part) bool { return strings.Contains(part.HTML, `id="`+id+`.away"`) })
+		return slices.ContainsFunc(page.show(i).drawn.Parts, func(part Part) bool { return strings.Contains(part.HTML, `id="`+id+`.away"`) })
 	}
 	if !button(p) || button(now) {
 		return ""
@@ -120,7 +148,7 @@ func (f *finder) drawn(x *Found, find func(gap, site, which int) string) draw.Fi
 // asks adds to what an ornament asks of the hand what is otherwise on a later pass.
 func (x *Found) asks(text string) string {
 	if x.Fit.Ready == plan.NoTime {
-		text = "no hand can be ready for it at this tempo"
+		text = neverInTime
 	}
 	if x.later != "" && text != "" {
 		text += "; "
@@ -208,26 +236,51 @@ func (a *Answer) FinderText() string {
 }
 
 // line tells of one note: "the D in bar 1", and under it what is in the hand, what
-// a finger is kept for, with the extra effort, and so on.
+// a finger is kept for, with the extra effort, and so on; at the end what does not fit
+// it, and why.
 func (f *finder) line(event int) (id, text string) {
 	list := f.on(event)
 	id, text = list[0].ID, f.call()(event, true)
-	for ready := plan.InHand; ready <= plan.NoTime; ready++ {
-		words := ""
-		for k := range list {
-			if x := &list[k]; x.Fit.Ready == ready {
-				if words != "" {
-					words += ", "
-				}
-				words += x.Title
-				if effort := explain.Effort(x.Fit.Extra); ready > plan.InHand && ready < plan.NoTime {
-					words += " (" + effort + ")"
-				}
-			}
-		}
-		if words != "" {
-			text += "\n    " + ready.String() + ": " + words
+	for ready := plan.InHand; ready < plan.NoTime; ready++ {
+		if words := listed(list, ready.String(), func(x *Found) bool { return x.Fit.Ready == ready }); words != "" {
+			text += "\n    " + words
 		}
 	}
+	var rest []string
+	if words := listed(list, plan.NoTime.String(), func(x *Found) bool { return x.Fit.Ready == plan.NoTime && !slices.Contains(unfit[:], x.why) }); words != "" {
+		rest = append(rest, words)
+	}
+	for _, why := range unfit {
+		if words := listed(list, why, func(x *Found) bool { return x.why == why }); words != "" {
+			rest = append(rest, words)
+		}
+	}
+	if len(rest) > 0 {
+		text += "\n    " + strings.Join(rest, "; ")
+	}
 	return id, text + "\n"
+}
+
+// unfit are reasons that are none of time.
+var unfit = [...]string{noNext, noString, noFingers}
+
+// listed names the ornaments of one kind, what the hand must do for it with the
+// effort: "finger kept: tap (13), turn (17)".
+func listed(list []Found, kind string, is func(x *Found) bool) string {
+	var words []string
+	for k := range list {
+		x := &list[k]
+		if !is(x) {
+			continue
+		}
+		word := x.Title
+		if x.Fit.Ready > plan.InHand && x.Fit.Ready < plan.NoTime {
+			word += " (" + explain.Effort(x.Fit.Extra) + ")"
+		}
+		words = append(words, word)
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return kind + ": " + strings.Join(words, ", ")
 }

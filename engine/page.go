@@ -7,6 +7,7 @@ import (
 
 	"readyhand/engine/choice"
 	"readyhand/engine/draw"
+	"readyhand/engine/ornament"
 )
 
 // Page is all tune blocks of one lesson page and one choice. It is a value: Do
@@ -31,9 +32,10 @@ type past struct {
 type shown struct {
 	choice string // what was chosen for it, and whether it says that the harp is not the reader's own
 	answer Answer
-	parts  []draw.Part
-	markup string    // "" until it is asked for
-	why    *draw.Why // the note asked about
+	drawn  draw.Drawn
+	late   bool   // the parts that may come later are there too
+	page   *shown // the one whose late parts the browser's page still has; nil if they are its own
+	markup string // "" until it is asked for
 }
 
 // Part is the markup inside the element with this id.
@@ -42,6 +44,7 @@ type Part = draw.Part
 // Change is what the browser has to do after a command: effects as data.
 type Change struct {
 	Parts   []Part // those whose markup changed, the block's live region among them
+	Sets    []Set  // what changed in the elements of other parts
 	Says    string // what the live region says, as plain text
 	Address string // the page address after its #, without it
 	Keep    string // what local storage keeps for every lesson: harp and hand
@@ -62,6 +65,7 @@ func open(course Course, blocks []string, address, kept string) Page {
 	p := Page{kept: kept}
 	for i, text := range blocks {
 		p.blocks = append(p.blocks, course.Read(text))
+		p.blocks[i].lately = &lately{}
 		p.choice = p.choice.Knowing(name(i), p.blocks[i].Own)
 	}
 	own, _ := p.choice.Read(kept)
@@ -107,6 +111,7 @@ func (p Page) show(i int) *shown {
 	s := &shown{choice: said}
 	if before != nil {
 		s.answer = p.blocks[i].answer(c, &before.answer)
+		s.page = before.onPage()
 	} else {
 		s.answer = p.blocks[i].answer(c, nil)
 	}
@@ -118,27 +123,43 @@ func (p Page) show(i int) *shown {
 	if x := s.answer.Chart; x != nil {
 		v := x.view(name(i), &s.answer)
 		v.Notes, v.Theirs = notes, theirs
-		s.parts = draw.ChartBlock(v)
+		s.drawn.Parts, s.late = draw.ChartBlock(v), true
 	} else {
-		v := s.answer.view(name(i), notes)
-		v.Theirs = theirs
-		s.parts, s.why = draw.Block(v), v.Why
+		s.draw(before, name(i), notes, theirs)
 	}
 	p.shown[i] = s
 	return s
 }
+
+// draw draws a tune, but for what may come later; what is the same as before is
+// taken from there.
+func (s *shown) draw(before *shown, name string, notes []string, theirs bool) {
+	var drawn *draw.Drawn
+	if before != nil {
+		drawn = &before.drawn
+	}
+	v := s.answer.view(name, notes, drawn)
+	v.Theirs = theirs
+	s.drawn = draw.Redraw(v, drawn)
+}
+
+// whole gives a block with all its parts.
+func (p Page) whole(i int) *shown { return p.show(i).whole(name(i)) }
 
 // Answer gives block i (from 0) as it stands.
 func (p Page) Answer(i int) Answer { return p.show(i).answer }
 
 // Markup gives the whole inside of block i (from 0), as the static page holds it.
 func (p Page) Markup(i int) string {
-	s := p.show(i)
+	s := p.whole(i)
 	if s.markup == "" {
-		s.markup = draw.Skeleton(s.parts)
+		s.markup = draw.Skeleton(s.drawn.Parts)
 	}
 	return s.markup
 }
+
+// Parts gives the parts of block i (from 0), in the order of the page.
+func (p Page) Parts(i int) []Part { return p.whole(i).drawn.Parts }
 
 // AsBuilt reports whether block i shows what the static page holds: nothing was
 // chosen for it, and nothing is to be said above it.
@@ -160,7 +181,10 @@ func (p Page) Sum(i int) string {
 // several of them joined by ; that are obeyed together and taken back together,
 // "undo", "as written", which puts everything back but what is kept for every
 // lesson, or "my harp", which leaves the harp that the address brought.
-func (p Page) Do(command string) (Page, Change) {
+func (p Page) Do(command string) (Page, Change) { return p.obeyed(command, true) }
+
+// obeyed is Do, or else Prompt.
+func (p Page) obeyed(command string, whole bool) (Page, Change) {
 	next := p
 	switch command {
 	case "undo":
@@ -169,7 +193,7 @@ func (p Page) Do(command string) (Page, Change) {
 		}
 		last := len(p.past) - 1
 		next.choice, next.kept, next.past = p.past[last].choice, p.past[last].kept, p.past[:last:last]
-		return next.redrawn(p, command)
+		return next.redrawn(p, command, whole)
 	case "as written":
 		next.choice = p.choice.Kept()
 	case "my harp":
@@ -187,7 +211,7 @@ func (p Page) Do(command string) (Page, Change) {
 		next.past = append(p.past[:len(p.past):len(p.past)], past{p.choice, p.kept})
 		next.past = next.past[max(0, len(next.past)-mostUndo):]
 	}
-	return next.redrawn(p, command)
+	return next.redrawn(p, command, whole)
 }
 
 // keep gives what is kept for every lesson once something was said: of harp and
@@ -304,7 +328,7 @@ func (p Page) same(c, d choice.Choice) bool {
 		whyY, askedY := y.Why()
 		tempoX, _ := x.Tempo()
 		tempoY, _ := y.Tempo()
-		if x.Calls() != y.Calls() {
+		if x.Calls() != y.Calls() || !b.IsChart() && (x.Shows(ornament.Irish) != y.Shows(ornament.Irish) || x.Shows(ornament.Welsh) != y.Shows(ornament.Welsh)) {
 			return false
 		}
 		if whyX != whyY || askedX != askedY || tempoX != tempoY {
@@ -332,7 +356,7 @@ func (p Page) hand(i, voice int, c choice.Choice) *Hand {
 }
 
 // redrawn draws what concerns the new choice and compares it with the old page.
-func (p Page) redrawn(before Page, command string) (Page, Change) {
+func (p Page) redrawn(before Page, command string, whole bool) (Page, Change) {
 	c := Change{Address: p.choice.Address(), Keep: p.kept}
 	p.shown = append([]*shown(nil), p.shown...)
 	var changed []int
@@ -340,13 +364,14 @@ func (p Page) redrawn(before Page, command string) (Page, Change) {
 		if p.choice.InBlock(name(i)).Equal(before.choice.InBlock(name(i))) && (i > 0 || p.theirs() == before.theirs()) {
 			continue
 		}
-		old, now := before.show(i), p.show(i)
-		changed = append(changed, i)
-		for k := range now.parts {
-			if k >= len(old.parts) || old.parts[k] != now.parts[k] {
-				c.Parts = append(c.Parts, now.parts[k])
-			}
+		old := before.show(i)
+		p.shown[i] = old
+		now := p.show(i)
+		if whole {
+			old, now = before.whole(i), p.whole(i)
 		}
+		changed = append(changed, i)
+		c.redraw(old, now, whole)
 	}
 	if len(changed) == 0 {
 		return p, p.only("It is so already.")

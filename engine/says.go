@@ -21,7 +21,7 @@ func (p Page) says(before Page, changed []int, command string) string {
 	}
 	i := changed[0]
 	if p.blocks[i].IsChart() {
-		return "The chart is worked out anew."
+		return p.saysChart(before, i)
 	}
 	was, now := &before.show(i).answer, &p.show(i).answer
 	if now.Choice.Calls() != was.Choice.Calls() {
@@ -29,12 +29,18 @@ func (p Page) says(before Page, changed []int, command string) string {
 		return c.told()
 	}
 	if asks(command) {
-		if why := p.show(i).why; why != nil {
+		if why := p.show(i).drawn.View.Why; why != nil {
 			return why.Title + "." // the panel says the rest
 		}
 		return ""
 	}
+	if listed := now.listed(was); listed != "" {
+		return listed
+	}
 	words := fresh(was.Remarks, now.Remarks)
+	if now.Tempo.QuarterMS != was.Tempo.QuarterMS && len(now.Tempos()) > 1 {
+		words = append([]string{"The tempos that come later change in the same proportion."}, words...)
+	}
 	if now.Block.Hands.Moved != was.Block.Hands.Moved {
 		words = append([]string{now.inKey()}, words...)
 	}
@@ -49,6 +55,33 @@ func (p Page) says(before Page, changed []int, command string) string {
 	words = append(words, moves...)
 	if len(moves) == 1 && moves[0] == explain.NothingMoves && switches(command) {
 		words = append(words, explain.EitherWay)
+	}
+	return strings.Join(words, " ")
+}
+
+// saysChart tells whether anything in a chart is otherwise: what is said above it of
+// harp and hand is not.
+func (p Page) saysChart(before Page, i int) string {
+	was, now := before.show(i).answer.Chart, p.show(i).answer.Chart
+	_, rowsWas, _ := strings.Cut(was.Text(), "\n\n")
+	if _, rows, _ := strings.Cut(now.Text(), "\n\n"); rows == rowsWas {
+		return "Nothing in the chart changes."
+	}
+	return "The chart is worked out anew."
+}
+
+// listed tells which families are listed now that were not, or no longer; "" where
+// that is as it was, or was not all.
+func (a *Answer) listed(before *Answer) string {
+	var words []string
+	for _, old := range oldTitles {
+		switch now := a.Choice.Shows(old.family); {
+		case now == before.Choice.Shows(old.family):
+		case now:
+			words = append(words, "The "+old.title+" are listed too, where they fit.")
+		default:
+			words = append(words, "The "+old.title+" are no longer listed.")
+		}
 	}
 	return strings.Join(words, " ")
 }

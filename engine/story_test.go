@@ -115,9 +115,9 @@ func TestVisits(t *testing.T) {
 				case "focus":
 					assert.Equal(t, rest, c.Focus, "step %d", i+1)
 				case "shows":
-					assert.Contains(t, page.Markup(0), rest, "step %d", i+1)
+					holds(t, page, 0, rest, i+1)
 				case "hides":
-					assert.NotContains(t, page.Markup(0), rest, "step %d", i+1)
+					lacks(t, page, 0, rest, i+1)
 				case "redraws":
 					var ids []string
 					for _, p := range c.Parts {
@@ -132,7 +132,7 @@ func TestVisits(t *testing.T) {
 					assert.Equal(t, want, readiness(page, id), "step %d: %s", i+1, line)
 				case "as":
 					for b := range blocks {
-						assert.True(t, first.Markup(b) == page.Markup(b), "step %d: tune %d does not look as before", i+1, b+1)
+						alike(t, first, page, b, i+1)
 					}
 				default:
 					assert.Fail(t, "no such word in a visit", "%s in step %d", word, i+1)

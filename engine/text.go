@@ -97,7 +97,7 @@ func (a Answer) head(h *Hand) string {
 	if raised := a.Raised(); len(raised) > 0 {
 		words = append(words, "levers up on "+strings.Join(raised, " "))
 	}
-	return strings.Join(append(words, "a crotchet lasts "+strconv.Itoa(int(a.Tempo.QuarterMS))+" ms ("+a.Tempo.From+")"), ", ")
+	return strings.Join(append(words, a.tempo()), ", ")
 }
 
 // Lowest names the lowest string of the harp without its tuning: "C2".

@@ -7,24 +7,24 @@ import (
 )
 
 // view gathers what draw shows of an answer: the one way from an answer to its
-// picture, for the static page and the browser alike.
-func (a Answer) view(name string, notes []string) draw.View {
+// picture, for the static page and the browser alike. What may come later is not in
+// it. Of what was gathered for the answer before (nil if there is none), what is
+// told of a plan serves as long as the plan is the same.
+func (a Answer) view(name string, notes []string, before *draw.Drawn) draw.View {
 	v := draw.View{Name: name, Tune: a.Block.Hands, Text: a.Block.Text, QuarterMS: a.Tempo.QuarterMS,
 		Remarks: a.Remarks, Notes: notes}
 	for i := range a.Hands {
 		h := &a.Hands[i]
 		part := draw.Hand{Hand: h.Rules.Hand, Lifted: h.Rules.Lifted, Voice: i, Score: &h.Score, Plan: &h.Plan}
-		for _, s := range explain.Plan(&h.Score, &h.Rules, &h.Plan) {
-			part.Said = append(part.Said, draw.Sentence{Kind: int8(s.Kind), Bar: s.Bar, Event: s.Event, ID: s.ID, Text: s.Text})
-		}
-		for _, o := range explain.Each(&h.Score, &h.Plan) {
-			part.Ornaments = append(part.Ornaments, draw.Ornament(o))
+		if before != nil && before.Serves(&v, i, &part) {
+			part.Said, part.Ornaments = before.View.Hands[i].Said, before.View.Hands[i].Ornaments
+		} else {
+			inWords(h, &part)
 		}
 		v.Hands = append(v.Hands, part)
 	}
 	v.House = a.houses()
-	v.Drills, v.Caution, v.Calls = a.drawnDrills(), drillCaution, a.drawnCalls()
-	v.Prepare, v.Shared = choice.LikelihoodWord(a.Choice.Prepared()), a.shared()
+	v.Prepare = choice.LikelihoodWord(a.Choice.Prepared())
 	if a.Verdict != nil {
 		v.Verdict = &draw.Verdict{Playable: a.Verdict.Playable, Says: a.Verdict.Says, Reasons: a.Verdict.Reasons}
 	}
@@ -32,6 +32,16 @@ func (a Answer) view(name string, notes []string) draw.View {
 		v.Why = a.why(name, written)
 	}
 	return v
+}
+
+// inWords puts a hand's plan and its ornaments into words.
+func inWords(h *Hand, part *draw.Hand) {
+	for _, s := range explain.Plan(&h.Score, &h.Rules, &h.Plan) {
+		part.Said = append(part.Said, draw.Sentence{Kind: int8(s.Kind), Bar: s.Bar, Event: s.Event, ID: s.ID, Text: s.Text})
+	}
+	for _, o := range explain.Each(&h.Score, &h.Rules, &h.Plan) {
+		part.Ornaments = append(part.Ornaments, draw.Ornament(o))
+	}
 }
 
 // houses lists the ornaments of a tune that may have a house fingering, in the

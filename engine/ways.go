@@ -11,6 +11,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/score"
 	"readyhand/engine/solve"
+	"readyhand/engine/source"
 )
 
 // Way is another way to play a part of one hand's tune.
@@ -58,7 +59,7 @@ func (h *Hand) known(list []plan.Other, written int) []plan.Other {
 		}
 		list = append(list, k)
 	}
-	slices.SortStableFunc(list, func(a, b plan.Other) int { return cmp.Compare(a.Extra, b.Extra) })
+	source.Order(list, func(a, b plan.Other) int { return cmp.Compare(a.Extra, b.Extra) })
 	return list
 }
 
@@ -149,7 +150,7 @@ func (w Way) Line() string {
 		text += ", not " + w.Was
 	}
 	text += w.words.Price()
-	if w.Buys != explain.Nothing && w.Buys != explain.AsGood {
+	if w.Buys != "" && w.Buys != explain.AsGood {
 		text += " For it: " + w.Buys + "."
 	}
 	return text

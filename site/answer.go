@@ -11,12 +11,17 @@ import (
 
 // This file and notes.go are the only places where plan meets the engine.
 
-// understood reports what is wrong with a sentence by itself.
-func understood(sentence string) error {
-	if message, suggestion, ok := engine.Check(sentence); !ok {
-		return errors.New(message + " " + suggestion)
+// understood reports what is wrong with a sentence by itself. Where a setting said it,
+// what to write instead is written as that setting, not as the sentence.
+func understood(sentence, verb, setting string) error {
+	message, suggestion, ok := engine.Check(sentence)
+	if ok {
+		return nil
 	}
-	return nil
+	if verb != "" {
+		suggestion = strings.ReplaceAll(suggestion, " "+verb+" ", " -"+setting+" ")
+	}
+	return errors.New(message + " " + suggestion)
 }
 
 // together reports what is wrong with sentences that are each in order: a harp
@@ -40,6 +45,14 @@ func (a asked) answer(to streams) int {
 		remarks = a.lost
 	} else {
 		remarks = append(remarks, a.placed(found)...)
+	}
+	for _, r := range found.Remarks {
+		if a.lost == nil && r.Kind == "no-such-note" && severity(r.Severity.String()) == isWarning {
+			// It was said here: the tune's own lines have an error for it, at their place. On a
+			// page, whose address may be of an older tune, it is only a warning.
+			fmt.Fprintf(to.err, "readyhand plan: -do: %s %s\n", r.Message, r.Suggestion)
+			return notClear
+		}
 	}
 	if a.fingering != nil && a.lost == nil {
 		if wrong := found.Own(*a.fingering); wrong != nil {

@@ -42,7 +42,10 @@ func runBuild(args []string, to streams) int {
 	debug.SetGCPercent(400) // a build is short: collecting less often takes a quarter off its time
 	got, err := build(order{contentOf(files), *out, *file, askEngine})
 	write(to.err, got.remarks, false)
-	switch {
+	switch none := (noCourse{}); {
+	case errors.As(err, &none):
+		fmt.Fprintln(to.err, none.remark())
+		return trouble
 	case err != nil:
 		fmt.Fprintf(to.err, "readyhand: %v\n", err)
 		return trouble
@@ -235,6 +238,7 @@ func (w *work) remarks() []remark {
 	for _, p := range w.done {
 		for _, l := range p.leads {
 			if h := ids[l.page]; h.used[l.part] == 0 {
+				l.from.suggestion = nearHeading(l.part, h)
 				all = append(all, l.from)
 			}
 		}

@@ -243,7 +243,7 @@ func TestUnreadableLesson(t *testing.T) {
 	require.NoError(t, err)
 	got := said(dir, remarks)
 	require.Len(t, got, 1, "%q", got)
-	assert.Contains(t, got[0], "lost.md:1:1: error: This file cannot be read:")
+	assert.Contains(t, got[0], "lost.md:1:1: error: This is only a link, to a file that is not there.")
 }
 
 // A long course puts only the lessons around it on each page, so that the site

@@ -1,6 +1,9 @@
 package main
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+)
 
 // runCheck is the command check: it prints every remark with
 // its place in the text, and is not content
@@ -12,6 +15,9 @@ func runCheck(args []string, to streams) int {
 		return code
 	}
 	remarks, lessons, err := check(contentOf(files))
+	if none := (noCourse{}); errors.As(err, &none) {
+		remarks, err = []remark{none.remark()}, nil
+	}
 	if err != nil {
 		fmt.Fprintf(to.err, "readyhand: %v\n", err)
 		return trouble

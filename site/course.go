@@ -65,13 +65,13 @@ func isLesson(e fs.DirEntry) bool {
 func openCourse(dir string) (*course, error) {
 	root, err := os.OpenRoot(dir)
 	if err != nil {
-		return nil, fmt.Errorf("the lessons in %s cannot be read: %w", dir, reason(err))
+		return nil, noCourse{dir, err}
 	}
 	c := &course{dir: dir, root: root, name: "Harp lessons", byName: map[string]*lesson{}}
 	entries, err := fs.ReadDir(root.FS(), ".")
 	if err != nil {
 		root.Close()
-		return nil, fmt.Errorf("the lessons in %s cannot be read: %w", dir, reason(err))
+		return nil, noCourse{dir, err}
 	}
 	c.house, c.remarks = readHouse(root.FS(), c.file(houseFile))
 	c.enter(entries)
@@ -81,14 +81,53 @@ func openCourse(dir string) (*course, error) {
 
 func (c *course) close() { c.root.Close() }
 
-// reason leaves the path out of an error, because the sentence around it has it.
+// noCourse is the error of a folder of lessons that cannot be read.
+type noCourse struct {
+	dir string
+	err error
+}
+
+func (n noCourse) Error() string { return n.remark().String() }
+
+// remark says what stands where the folder was looked for, and what to do.
+func (n noCourse) remark() remark {
+	message, suggestion := "The lessons in this folder cannot be read: "+reason(n.err).Error()+".", "Look whether you may read it."
+	info, missing := os.Stat(n.dir)
+	switch {
+	case errors.Is(missing, fs.ErrNotExist) && n.dir == contentFolder:
+		message, suggestion = "There is no folder of this name here.", "Name the folder of your lessons, or start one: readyhand new my-lessons."
+	case errors.Is(missing, fs.ErrNotExist):
+		message, suggestion = "There is no folder of this name.", "Look how it is spelled, or start one: readyhand new "+typed(n.dir)+"."
+	case missing == nil && !info.IsDir():
+		message, suggestion = "This is a file, not a folder of lessons.", "Name the folder it lies in."
+	}
+	return remark{n.dir, 1, 1, isError, message, suggestion}
+}
+
+// reason leaves the path out of an error, because the sentence around it has it, and
+// says the commonest in plain words.
 func reason(err error) error {
 	var p *fs.PathError
 	if errors.As(err, &p) {
-		return p.Err
+		err = p.Err
+	}
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return inWords{"you have no leave to", err}
+	case errors.Is(err, fs.ErrNotExist):
+		return inWords{"it is not there", err}
 	}
 	return err
 }
+
+// inWords is an error of the system in words of ours.
+type inWords struct {
+	words string
+	error
+}
+
+func (w inWords) Error() string { return w.words }
+func (w inWords) Unwrap() error { return w.error }
 
 // file is how remarks name a file of the course.
 func (c *course) file(name string) string { return filepath.Join(c.dir, filepath.FromSlash(name)) }
@@ -100,6 +139,7 @@ func (c *course) enter(entries []fs.DirEntry) {
 		lesson *lesson
 		wrong  remark // where there is no lesson
 	}
+	c.misnamed(entries)
 	read := make([]entered, len(entries))
 	each(len(entries), func() func(i int) {
 		return func(i int) {
@@ -126,6 +166,29 @@ func (c *course) enter(entries []fs.DirEntry) {
 	}
 }
 
+// misnamed warns of files that were meant for lessons or for the house fingerings
+// and are not read, for their names.
+func (c *course) misnamed(entries []fs.DirEntry) {
+	house := slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == houseFile })
+	for _, e := range entries {
+		name := e.Name()
+		low := strings.ToLower(name)
+		base, meant := low, false
+		for _, end := range []string{".md", ".md.txt", ".markdown", ".mdown"} {
+			if cut, ok := strings.CutSuffix(low, end); ok && cut != "" {
+				base, meant = name[:len(cut)], true
+			}
+		}
+		switch {
+		case e.IsDir() || strings.HasPrefix(name, ".") || isLesson(e):
+		case !house && (low == houseFile || low == houseFile+".txt"):
+			c.remarks = append(c.remarks, remark{c.file(name), 1, 1, isWarning, "These house fingerings are not read, because of the file's name.", "Call it " + houseFile + "."})
+		case meant:
+			c.remarks = append(c.remarks, remark{c.file(name), 1, 1, isWarning, "This file is not read: the name of a lesson ends in .md.", "Call it " + base + ".md."})
+		}
+	}
+}
+
 // take takes in one lesson.
 func (c *course) take(l *lesson) {
 	c.remarks = append(c.remarks, l.remarks...)
@@ -146,6 +209,8 @@ func (c *course) read(name string) (source []byte, message, suggestion string) {
 	switch {
 	case err != nil && outside(err):
 		return nil, "This file lies outside the folder of lessons.", copyInto
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, "This is only a link, to a file that is not there.", copyInto
 	case err != nil:
 		return nil, fmt.Sprintf("This file cannot be read: %v.", reason(err)), "Look whether it is there and may be read."
 	case !info.Mode().IsRegular():

@@ -15,7 +15,8 @@ import (
 type planJSON struct {
 	Title   string       `json:"title"`
 	Harp    harpJSON     `json:"harp"`
-	Tempo   tempoJSON    `json:"tempo"`
+	Tempo   tempoJSON    `json:"tempo"` // at the start
+	Tempos  []paceJSON   `json:"tempos"`
 	Hands   []handJSON   `json:"hands"`
 	Check   *checkJSON   `json:"check,omitempty"`  // of a fingering of all notes, from -fingering or from the tune
 	Drills  *[]drillJSON `json:"drills,omitempty"` // with -drills
@@ -34,6 +35,12 @@ type harpJSON struct {
 type tempoJSON struct {
 	QuarterMS int32  `json:"quarter_ms"`
 	From      string `json:"from"`
+}
+
+// paceJSON is the tempo from a written time on.
+type paceJSON struct {
+	Onset     [2]int64 `json:"onset"`
+	QuarterMS int32    `json:"quarter_ms"`
 }
 
 type handJSON struct {
@@ -117,14 +124,24 @@ type placingJSON struct {
 }
 
 type siteJSON struct {
-	ID         string  `json:"id"`
-	Note       int     `json:"note"`
-	Ornament   string  `json:"ornament"`
-	Readiness  string  `json:"readiness"`
-	On         bool    `json:"on"`
-	Likelihood int32   `json:"likelihood"`
-	Moves      int     `json:"moves"` // written notes that would have to take another finger or placing
-	Extra      *charge `json:"extra"` // what preparing it adds; null where it cannot be played
+	ID         string     `json:"id"`
+	Note       int        `json:"note"`
+	Ornament   string     `json:"ornament"`
+	Readiness  string     `json:"readiness"`
+	On         bool       `json:"on"`
+	Likelihood int32      `json:"likelihood"`
+	Moves      int        `json:"moves"` // written notes that would have to take another finger or placing
+	Extra      *charge    `json:"extra"` // what preparing it adds; null where it cannot be played
+	Stops      []stopJSON `json:"stops"` // fingers that come down on a string after it and silence it
+}
+
+// stopJSON is a finger, 5 the little one, on the string that it silences, and the id of
+// the written note by which it is off it or plays it; null if nothing comes.
+type stopJSON struct {
+	Finger int     `json:"finger"`
+	String int     `json:"string"`
+	Name   string  `json:"name"`
+	Until  *string `json:"until"`
 }
 
 type remarkJSON struct {
@@ -166,8 +183,11 @@ func writeJSON(w io.Writer, a engine.Answer, remarks []remark, finder bool, more
 		Hands:   []handJSON{},
 		Remarks: []remarkJSON{},
 	}
+	for _, p := range a.Tempos() {
+		out.Tempos = append(out.Tempos, paceJSON{[2]int64{p.At.N, p.At.D}, p.QuarterMS})
+	}
 	for i, h := range a.Hands {
-		hand := newHandJSON(h, a.Tempo.QuarterMS)
+		hand := newHandJSON(h, a.Clock())
 		if finder {
 			hand.Finder = newFinderJSON(a.Finder(i))
 		}
@@ -187,7 +207,7 @@ func writeJSON(w io.Writer, a engine.Answer, remarks []remark, finder bool, more
 	return enc.Encode(out)
 }
 
-func newHandJSON(h engine.Hand, quarterMS int32) handJSON {
+func newHandJSON(h engine.Hand, clock engine.Clock) handJSON {
 	out := handJSON{Hand: h.Rules.Hand.Name, Cost: charge(h.Plan.Cost), Sharing: charge(h.Sharing()),
 		Recurrence: recurrenceJSON{charge(h.Plan.Likeness.Extra), charge(h.Plan.Likeness.Gap), h.Plan.Likeness.Figures},
 		Proof:      proofJSON{h.Plan.Proof.Moments, charge(h.Plan.Proof.Least)},
@@ -222,7 +242,7 @@ func newHandJSON(h engine.Hand, quarterMS int32) handJSON {
 		out.House = append(out.House, uj)
 	}
 	for j := range h.Plan.Gaps {
-		out.ornaments(h, j, quarterMS)
+		out.ornaments(h, j, clock)
 		if j < len(h.Plan.Events) {
 			out.event(h, j)
 		}
@@ -267,19 +287,18 @@ func newCharge(c int64) *charge {
 }
 
 // ornaments adds the sites of gap j, their notes, and their own placings.
-func (out *handJSON) ornaments(h engine.Hand, j int, quarterMS int32) {
+func (out *handJSON) ornaments(h engine.Hand, j int, clock engine.Clock) {
 	for k, site := range h.Score.Gaps[j].Sites {
 		for i, o := range site.Ornaments {
 			fit := h.Plan.Gaps[j].Fits[k][i]
 			out.Sites = append(out.Sites, siteJSON{site.ID(i), site.Written, o.Name, fit.Ready.String(), o.On, o.Likelihood,
-				fit.Moves, newCharge(int64(fit.Extra))})
+				fit.Moves, newCharge(int64(fit.Extra)), newStopsJSON(h, j, k, i)})
 			own := placingJSON{ID: len(out.Placings) + 1, Fingers: map[string]int{}, Kept: []int{}, Free: map[string]int{}, Move: "lift", Private: true}
 			e := h.Score.Events[site.Event]
 			for n, stroke := range o.Strokes {
 				nj := noteJSON{ID: site.ID(i) + "." + strconv.Itoa(n+1), Note: site.Written, Bar: e.Bar,
-					Onset:  add(e.Onset, milliseconds(stroke.At, quarterMS)),
-					Length: milliseconds(strokeLength(o, n, site.After, e.Length), quarterMS),
 					String: int(stroke.String) + 1, Name: h.Score.Name(stroke.String), On: o.On}
+				nj.Onset, nj.Length = engine.Stroke(clock, e.Onset, stroke.At, strokeLength(o, n, site.After, e.Length))
 				if n < len(fit.Touches) {
 					finger, from := int(fit.Touches[n].Finger)+1, fit.Touches[n].From.String()
 					nj.Finger, nj.Placing = &finger, own.holds(&nj, finger, from, h, j)
@@ -291,6 +310,20 @@ func (out *handJSON) ornaments(h engine.Hand, j int, quarterMS int32) {
 			}
 		}
 	}
+}
+
+// newStopsJSON lists the strings that are silenced after an ornament.
+func newStopsJSON(h engine.Hand, gap, site, which int) []stopJSON {
+	list := []stopJSON{}
+	for _, s := range h.Stops(gap, site, which) {
+		stop := stopJSON{Finger: int(s.Finger) + 1, String: int(s.String) + 1, Name: h.Score.Name(s.String)}
+		if s.Until < len(h.Score.Events) {
+			id := firstID(h, s.Until)
+			stop.Until = &id
+		}
+		list = append(list, stop)
+	}
+	return list
 }
 
 // holds gives the placing a stroke of gap j is played from. If that is the
@@ -324,23 +357,4 @@ func strokeLength(o engine.Ornament, n int, after bool, length int32) int32 {
 		end = o.Strokes[n+1].At
 	}
 	return end - o.Strokes[n].At
-}
-
-// milliseconds gives a time in whole notes.
-func milliseconds(ms, quarterMS int32) [2]int64 { return reduced(int64(ms), 4*int64(quarterMS)) }
-
-func add(a, b [2]int64) [2]int64 { return reduced(a[0]*b[1]+b[0]*a[1], a[1]*b[1]) }
-
-func reduced(n, d int64) [2]int64 {
-	a, b := n, d
-	for b != 0 {
-		a, b = b, a%b
-	}
-	if a == 0 {
-		return [2]int64{0, 1}
-	}
-	if a < 0 != (d < 0) { // a stroke before the first beat
-		a = -a
-	}
-	return [2]int64{n / a, d / a}
 }

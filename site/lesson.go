@@ -9,6 +9,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"readyhand/engine"
 )
 
 // lesson is one Markdown file of the course: its front matter is read, its body
@@ -37,8 +39,8 @@ const frontPage = "index.md"
 // the lesson's remarks.
 func readLesson(name, file string, source []byte) *lesson {
 	l := &lesson{name: name, file: file, address: address(name), order: math.Inf(1), source: source}
-	if bad := firstBad(source); bad >= 0 {
-		l.remark(isError, bad, badLetter, saveAsUTF8)
+	if bad, message, suggestion := foreign(source); bad >= 0 {
+		l.remark(isError, bad, message, suggestion)
 		l.body = len(source)
 		return l
 	}
@@ -64,6 +66,21 @@ const (
 	badLetter  = "This letter cannot be read: the file is not in UTF-8."
 	saveAsUTF8 = "Save it as UTF-8 in your editor."
 )
+
+// foreign finds where a file stops being a text that we read, and says what is wrong
+// with it; -1 where nothing is.
+func foreign(source []byte) (at int, message, suggestion string) {
+	at = firstBad(source)
+	switch {
+	case at < 0:
+		return at, "", ""
+	case bytes.HasPrefix(source, []byte("\xff\xfe")) || bytes.HasPrefix(source, []byte("\xfe\xff")): // RFC 2781, 3.2
+		return 0, "This file is in UTF-16, which is not read here.", saveAsUTF8
+	case bytes.IndexByte(source, 0) >= 0:
+		return at, "This is not plain text: perhaps a picture, a recording, or what a word processor writes.", "Save it as plain text, in UTF-8."
+	}
+	return at, badLetter, saveAsUTF8
+}
 
 // firstBad is the first byte that is not UTF-8, or -1. A zero byte is not in any
 // text: it comes from UTF-16 or from something else than a text.
@@ -95,6 +112,10 @@ func (l *lesson) frontMatter() (fields []field, ok bool) {
 	rest := bytes.TrimPrefix(l.source, []byte("\uFEFF")) // some editors put a mark before the first letter
 	line, rest, _ := bytes.Cut(rest, []byte{'\n'})
 	if strings.TrimRight(string(line), " \t\r") != "---" {
+		if above := bytes.TrimLeft(l.source, "\uFEFF \t\r\n"); bytes.HasPrefix(above, []byte("---\n")) || bytes.HasPrefix(above, []byte("---\r\n")) {
+			l.remark(isError, 0, "This lesson has no title: the --- above it is not the first line.", "Take out what is empty above the first ---.")
+			return nil, false
+		}
 		l.remark(isError, 0, "This lesson has no title.", shape)
 		return nil, false
 	}
@@ -129,7 +150,7 @@ func (l *lesson) take(fields []field) {
 		}
 	}
 	seen := map[string]bool{}
-	titleAt := 0
+	titleAt, meant := 0, -1 // meant is the remark about a word that is nearly title
 	for _, f := range fields {
 		if f.key == "" {
 			continue
@@ -150,14 +171,27 @@ func (l *lesson) take(fields []field) {
 		case "Order":
 			n, err := strconv.ParseFloat(value, 64)
 			if err != nil || math.IsNaN(n) || math.IsInf(n, 0) {
-				l.remark(isError, f.at, "order is not a number: "+quoted(value)+".", "Write for instance order: 3.")
+				_, after, _ := bytes.Cut(l.source[f.at:], []byte{':'})
+				at := len(l.source) - len(bytes.TrimLeft(after, " \t"))
+				l.remark(isError, at, "order is not a number: "+quoted(value)+".", "Write for instance order: 3.")
 				continue
 			}
 			l.order = n
 		default:
-			l.remark(isWarning, f.at, "There is no setting "+quoted(strings.ToLower(f.key))+" here.",
-				"Write title, order, summary or level.")
+			near, ok := engine.Near(f.key, []string{"title", "order", "summary", "level"})
+			help := "Write title, order, summary or level."
+			if ok {
+				help = "Write " + near + "."
+			}
+			if near == "title" {
+				meant = len(l.remarks)
+			}
+			l.remark(isWarning, f.at, "There is no setting "+quoted(strings.ToLower(f.key))+" here.", help)
 		}
+	}
+	if meant >= 0 && l.title == "" && !seen["Title"] {
+		l.remarks[meant].severity = isError // as no title is
+		return
 	}
 	if l.title == "" {
 		l.remark(isError, titleAt, "This lesson has no title.", "Write title: and its name on a line between the two ---.")

@@ -1,9 +1,14 @@
 package main
 
 import (
+	"io/fs"
 	"net/url"
 	"path"
+	"path/filepath"
+	"slices"
 	"strings"
+
+	"readyhand/engine"
 )
 
 // target is where a link or a picture leads, once looked up.
@@ -32,6 +37,8 @@ func (c *course) resolve(from *lesson, written string) target {
 	switch {
 	case schemes[strings.ToLower(u.Scheme)]:
 		return target{href: written}
+	case len(u.Scheme) == 1 || strings.EqualFold(u.Scheme, "file"): // C:\music\gate.mp3
+		return wrong(quoted(written)+" is a place on your own disk, which no reader has.", copyInto)
 	case u.Scheme != "":
 		return wrong("A link cannot lead to "+quoted(u.Scheme+":")+".", "Write an address that begins with https://.")
 	case u.Host != "":
@@ -59,6 +66,9 @@ func (c *course) within(u *url.URL) target {
 	if strings.HasPrefix(p, "../") || p == ".." {
 		return wrong(quoted(u.Path)+" lies outside the folder of lessons.", copyInto)
 	}
+	if c.byName[p+".md"] != nil && c.asset(p).err != nil {
+		return wrong("There is no file "+quoted(p)+".", "Write "+p+".md.")
+	}
 	if strings.EqualFold(path.Ext(p), ".md") {
 		suggestion := "Write the name of one of the lessons."
 		if n := c.nearest(p); n != "" {
@@ -71,19 +81,52 @@ func (c *course) within(u *url.URL) target {
 	case a.err != nil && outside(a.err):
 		return wrong(quoted(p)+" lies outside the folder of lessons.", copyInto)
 	case a.err != nil:
-		suggestion := "Put the file beside the lesson, or mend its name."
-		for _, l := range c.lessons {
-			if l.address == p {
-				suggestion = "Write " + l.name + "."
-			}
-		}
-		return wrong("There is no file "+quoted(p)+".", suggestion)
+		return wrong("There is no file "+quoted(p)+".", c.insteadOf(p))
 	case !a.info.Mode().IsRegular():
 		return wrong(quoted(p)+" is a folder.", "Write the name of a file in it.")
 	case strings.HasPrefix(p, ".") || strings.Contains(p, "/."):
 		return wrong(quoted(p)+" is a hidden file, which no site shows.", "Give it a name that does not begin with a dot.")
 	}
 	return target{href: pathEscape(p) + tail, asset: a}
+}
+
+// insteadOf suggests what to write for a file that is not there.
+func (c *course) insteadOf(p string) string {
+	for _, l := range c.lessons {
+		if l.address == p {
+			return "Write " + l.name + "."
+		}
+	}
+	dir, name := path.Split(p)
+	entries, _ := fs.ReadDir(c.root.FS(), path.Clean("./"+dir))
+	var names []string
+	for _, e := range entries {
+		if info, err := c.root.Stat(filepath.FromSlash(dir + e.Name())); err == nil && info.Mode().IsRegular() && !strings.HasPrefix(e.Name(), ".") {
+			names = append(names, e.Name())
+		}
+	}
+	if near, ok := engine.Near(name, names); ok {
+		return "Write " + dir + near + ", if that is meant."
+	}
+	first, _, inside := strings.Cut(p, "/")
+	if strings.HasPrefix(p, "www.") || inside && strings.Contains(first, ".") {
+		return "Put the file beside the lesson, or, if this is an address elsewhere, write https://" + p + "."
+	}
+	return "Put the file beside the lesson, or mend its name."
+}
+
+// nearHeading suggests what to write for a heading that is not there: the one most
+// like it, if one is.
+func nearHeading(part string, h headings) string {
+	var names []string
+	for name := range h.used {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	if near, ok := engine.Near(slug(part), names); ok {
+		return "Write #" + near + "."
+	}
+	return "Write the words of the heading in small letters with hyphens between them."
 }
 
 const copyInto = "Copy the file itself into the folder, and write its name."

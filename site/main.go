@@ -10,6 +10,8 @@ import (
 	"os"
 	"slices"
 	"strings"
+
+	"readyhand/engine"
 )
 
 // A command is one word after readyhand. It gets the words after its own and
@@ -29,7 +31,7 @@ func commands() []command {
 		{"build", "[-o FOLDER] [-engine FILE] [CONTENT]", "make the site from the lessons", [][2]string{content}, runBuild},
 		{"serve", "[-o FOLDER] [-engine FILE] [-port NUMBER] [CONTENT]", "show the site here and follow what you write", [][2]string{content}, runServe},
 		{"check", "[CONTENT]", "say what is wrong in the lessons, and where", [][2]string{content}, runCheck},
-		{"plan", "[-tune NUMBER] [-do SENTENCE] [-fingering FINGERS] [-json] [-notes -json] FILE | -chart [-json]", "finger one tune, from ABC or from a lesson",
+		{"plan", "[-tune NUMBER] [-do SENTENCE] [-fingering FINGERS] [SETTINGS] [-json] FILE | -chart", "finger one tune, from ABC or from a lesson",
 			[][2]string{{"FILE", "a tune in ABC, a lesson whose name ends in .md, or - for what is typed or piped in"}}, runPlan},
 	}
 }
@@ -55,13 +57,22 @@ func run(args []string, to streams) int {
 	}
 	switch args[0] {
 	case "help", "-h", "-help", "--help":
+		if len(args) > 1 {
+			return run([]string{args[1], "-h"}, to)
+		}
 		usage(to.out)
 		return done
 	}
+	var names []string
 	for _, c := range commands() {
 		if c.name == args[0] {
 			return c.run(args[1:], to)
 		}
+		names = append(names, c.name)
+	}
+	if near, ok := engine.Near(args[0], names); ok {
+		fmt.Fprintf(to.err, "readyhand: There is no command %s. Write readyhand %s.\n", quoted(args[0]), near)
+		return notClear
 	}
 	fmt.Fprintf(to.err, "readyhand: There is no command %s.\n\n", quoted(args[0]))
 	usage(to.err)
@@ -73,7 +84,8 @@ func usage(w io.Writer) {
 	for _, c := range commands() {
 		fmt.Fprintf(w, "\n  readyhand %s %s\n      %s\n", c.name, c.takes, c.does)
 	}
-	fmt.Fprintln(w, "\nreadyhand COMMAND -h tells its settings.")
+	fmt.Fprintln(w, "\nreadyhand COMMAND -h tells its settings. Every command ends with 0 when all is done,\n"+
+		"1 where there are errors to mend, 2 where what was typed is not understood.")
 }
 
 // settings is a flag set that writes to the command's own streams, in our words.
@@ -83,7 +95,7 @@ func settings(name string, to streams) *flag.FlagSet {
 	f.Usage = func() {
 		for _, c := range commands() {
 			if c.name == name {
-				c.usage(f)
+				c.usage(f, to.out) // who asks gets an answer, not an error
 			}
 		}
 	}
@@ -91,7 +103,7 @@ func settings(name string, to streams) *flag.FlagSet {
 }
 
 // usage tells what a command does, what it takes, and its settings.
-func (c command) usage(f *flag.FlagSet) {
+func (c command) usage(f *flag.FlagSet, w io.Writer) {
 	rows := slices.Clone(c.words)
 	f.VisitAll(func(g *flag.Flag) {
 		value, does := flag.UnquoteUsage(g)
@@ -101,9 +113,9 @@ func (c command) usage(f *flag.FlagSet) {
 	for _, r := range rows {
 		wide = max(wide, len(r[0]))
 	}
-	fmt.Fprintf(f.Output(), "%s %s\n    %s\n\n", f.Name(), c.takes, c.does)
+	fmt.Fprintf(w, "%s %s\n    %s\n\n", f.Name(), c.takes, c.does)
 	for _, r := range rows {
-		fmt.Fprintf(f.Output(), "  %-*s  %s\n", wide, r[0], r[1])
+		fmt.Fprintf(w, "  %-*s  %s\n", wide, r[0], r[1])
 	}
 }
 
@@ -149,6 +161,14 @@ func parse(f *flag.FlagSet, args []string, most int) (files []string, code int, 
 			break
 		}
 		files, args = append(files, left[0]), left[1:]
+	}
+	if slices.Contains(files, "") {
+		return nil, unclear(f, "One of the names is empty."), false
+	}
+	empty := false
+	f.Visit(func(g *flag.Flag) { empty = empty || g.Name == "o" && g.Value.String() == "" })
+	if empty {
+		return nil, unclear(f, "Something must follow -o."), false
 	}
 	if len(files) > most {
 		return nil, unclear(f, quoted(files[most])+" is one too many."), false

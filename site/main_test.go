@@ -103,6 +103,51 @@ func TestCommandsThatAreNotUnderstood(t *testing.T) {
 	}
 }
 
+// A note that the tune has not got is the fault of who asked for it on the command
+// line, as a fingering that does not fit is; in the tune's own lines it is an error
+// at its place.
+func TestANoteThatIsNotThere(t *testing.T) {
+	const tune = "X:1\nL:1/4\nK:C\nC D|\n"
+	for _, args := range [][]string{{"plan", "-", "-do", "finger@99 2"}, {"plan", "-", "-do", "cut@99 on", "-json"}} {
+		code, out, err := readyhand(tune, args...)
+		assert.Equal(t, notClear, code)
+		assert.Empty(t, out)
+		assert.Equal(t, "readyhand plan: -do: There is no note 99 in this tune; what was said of it is dropped. Write a number from 1 to 2.\n", err)
+	}
+	code, out, err := readyhand("%%ready finger@99 2\n"+tune, "plan", "-")
+	assert.Equal(t, trouble, code)
+	assert.NotEmpty(t, out)
+	assert.Contains(t, err, "standard input:1:9: error: There is no note 99")
+}
+
+// A command that is misspelt, and places that are not what they should be.
+func TestWrongPlaces(t *testing.T) {
+	dir := folder(t, map[string]string{"a/a.md": lessonText("A", "Go.\n"), "t.abc": "X:1\nK:C\nC|\n", "a/house.txt": ""})
+	in := func(name string) string { return filepath.Join(dir, name) }
+	for _, row := range []struct {
+		code int
+		says string
+		args []string
+	}{
+		{notClear, "readyhand: There is no command \"chekc\". Write readyhand check.\n", []string{"chekc", in("a")}},
+		{trouble, in("b") + ":1:1: error: There is no folder of this name. (Look how it is spelled, or start one: readyhand new " + in("b") + ".)\n", []string{"check", in("b")}},
+		{trouble, in("b") + ":1:1: error: There is no folder of this name. (", []string{"build", in("b")}},
+		{trouble, in("b") + ":1:1: error: There is no folder of this name. (", []string{"serve", in("b")}},
+		{trouble, in("a/a.md") + ":1:1: error: This is a file, not a folder of lessons. (Name the folder it lies in.)\n", []string{"check", in("a/a.md")}},
+		{trouble, "content:1:1: error: There is no folder of this name here. (Name the folder of your lessons, or start one: readyhand new my-lessons.)\n", []string{"check"}},
+		{trouble, "readyhand: the site cannot take the place of " + in("t.abc") + ", which is a file; name a folder with -o\n", []string{"build", "-o", in("t.abc"), in("a")}},
+		{trouble, "readyhand: the site cannot take the place of " + in("a") + ": the lessons are in it; name another folder with -o\n", []string{"build", "-o", in("a"), in("a")}},
+		{trouble, "readyhand: the site cannot be made in " + in("t.abc/x/y") + " (", []string{"build", "-o", in("t.abc/x/y"), in("a")}},
+		{trouble, "readyhand: " + in("t.abc") + " is a file; name a new folder\n", []string{"new", in("t.abc")}},
+		{trouble, "readyhand: there are lessons in " + in("a") + " already; name a new folder\n", []string{"new", in("a")}},
+		{trouble, "standard input:1:1: error: There is nothing in it. (Write a tune: X:1, K:C and, under them, the notes.)\n", []string{"plan", "-"}},
+	} {
+		code, out, err := readyhand("", row.args...)
+		assert.Equal(t, row.code, code, "%q", row.args)
+		assert.True(t, strings.HasPrefix(out+err, row.says), "%q: %s", row.args, out+err)
+	}
+}
+
 // A setting with a wrong value is the fault of who called, not of a file: it is
 // told without a place, and no tune is read.
 func TestWrongValues(t *testing.T) {
@@ -110,13 +155,22 @@ func TestWrongValues(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"plan", "-hand", "foo", "none.abc"}, "readyhand plan: -hand: A hand is right or left, not \"foo\"."},
+		{[]string{"plan", "-hand", "foo", "none.abc"}, "readyhand plan: -hand: A hand is right or left, not \"foo\". Write -hand right, or -hand left."},
 		{[]string{"plan", "-tempo", "0", "none.abc"}, "readyhand plan: -tempo: A tempo is"},
 		{[]string{"plan", "none.abc", "-spacing", "nan", "-json"}, "readyhand plan: -spacing: Strings lie 8 to 25"},
 		{[]string{"plan", "-fingers", "19", "none.abc"}, "readyhand plan: -fingers: "},
 		{[]string{"plan", "-strings", "1000", "none.abc"}, "readyhand plan: -strings: A harp here has 8 to 47 strings"},
 		{[]string{"plan", "-strings", "47", "-lowest", "E4", "none.abc"}, "readyhand plan: So many strings from there"},
 		{[]string{"plan", "-do", "frob", "none.abc"}, "readyhand plan: -do: \"frob\" is not"},
+		{[]string{"plan", "none.abc", "-seed", "3"}, "readyhand plan: -seed is about late calls: write -calls with it."},
+		{[]string{"plan", "none.abc", "-bars", "1 2", "-drills"}, "readyhand plan: -bars is about late calls: write -calls with it."},
+		{[]string{"plan", "none.abc", "-calls", "-seed", "1000"}, "readyhand plan: -seed: An order of calls has a number from 1 to 999, not \"1000\". Write for instance -seed 7."},
+		{[]string{"plan", "none.abc", "-abc", "-json"}, "readyhand plan: -abc prints something else: leave -json out, or ask for it by itself."},
+		{[]string{"plan", "-chart", "-drills"}, "readyhand plan: -chart prints something else: leave -drills out, or ask for it by itself."},
+		{[]string{"plan", "-notes", "-json", "-transpose", "D", "none.abc"}, "readyhand plan: -notes prints something else: leave -transpose out"},
+		{[]string{"new", ""}, "readyhand new: One of the names is empty."},
+		{[]string{"build", "-o", "", "a"}, "readyhand build: Something must follow -o."},
+		{[]string{"serve", "-port", "70000"}, "readyhand serve: A port is a number from 0 to 65535"},
 		{[]string{"plan", "-tune", "two", "none.abc"}, "readyhand plan: -tune: Write a whole number after it."},
 		{[]string{"plan", "-loud", "none.abc"}, "readyhand plan: There is no setting -loud."},
 		{[]string{"plan", "none.abc", "-do"}, "readyhand plan: Something must follow -do."},
@@ -136,8 +190,11 @@ func TestHelp(t *testing.T) {
 	assert.Equal(t, done, code)
 	for _, c := range commands() {
 		assert.Contains(t, out, "readyhand "+c.name)
-		code, _, said := readyhand("", c.name, "-h")
+		code, said, err := readyhand("", c.name, "-h")
 		assert.Equal(t, done, code, c.name)
+		assert.Empty(t, err, c.name)
+		_, again, _ := readyhand("", "help", c.name)
+		assert.Equal(t, said, again)
 		assert.Contains(t, said, "readyhand "+c.name+" "+c.takes)
 		assert.Contains(t, said, "    "+c.does)
 		for _, w := range c.words {

@@ -13,6 +13,8 @@ import (
 	"github.com/yuin/goldmark/renderer"
 	"github.com/yuin/goldmark/text"
 	"github.com/yuin/goldmark/util"
+
+	"readyhand/engine"
 )
 
 // newMarkdown makes the one reader of Markdown that all pages share. HTML in a
@@ -102,7 +104,8 @@ type prose struct {
 	uses   []use
 	said   []remark
 
-	onlyTunes bool // charts are passed over
+	opened    string // the last HTML that was spoken of: "b"
+	onlyTunes bool   // charts are passed over
 }
 
 // lead is a link to a heading, checked when all pages are known.
@@ -174,7 +177,10 @@ func (p *prose) mend(tree ast.Node) bool {
 		case *ast.FencedCodeBlock:
 			p.fence(n)
 			p.bare(n)
-		case *ast.Paragraph, *ast.TextBlock, *ast.CodeBlock:
+		case *ast.Paragraph, *ast.TextBlock:
+			p.bare(n)
+			p.slips(n)
+		case *ast.CodeBlock:
 			p.bare(n)
 		case *ast.RawHTML:
 			first := n.Segments.At(0)
@@ -203,17 +209,41 @@ func (p *prose) mend(tree ast.Node) bool {
 	return err == nil
 }
 
-// html speaks about HTML in a lesson; a comment is the teacher's own note.
+// instead is what to write in Markdown for the commonest of HTML.
+var instead = map[string]string{
+	"b": "Write **bold**.", "strong": "Write **bold**.", "i": "Write *slanted*.", "em": "Write *slanted*.",
+	"br": "End the line with a backslash, \\.", "a": "Write [the words](the address).", "p": "Leave an empty line between paragraphs.",
+	"img": "Write ![what it shows](the name of the file).", "audio": "Write ![what is heard](the name of the file).",
+	"video": "Write ![what is seen](the name of the file).", "h1": "Write ## and the heading.", "h2": "Write ## and the heading.", "h3": "Write ### and the heading.",
+}
+
+// html speaks about HTML in a lesson; a comment is the teacher's own note, and of
+// <b>bold</b> the end needs no word.
 func (p *prose) html(at int, text []byte) {
-	if !bytes.HasPrefix(bytes.TrimSpace(text), []byte("<!--")) {
-		p.say(isWarning, max(0, at), "HTML is left out of the page.", "Write it in Markdown, and for a sign write \\<.")
+	text = bytes.TrimSpace(text)
+	if bytes.HasPrefix(text, []byte("<!--")) {
+		return
 	}
+	name := strings.ToLower(string(bytes.TrimLeft(text, "</")))
+	name = name[:len(name)-len(strings.TrimLeft(name, "abcdefghijklmnopqrstuvwxyz123456"))]
+	if bytes.HasPrefix(text, []byte("</")) && p.opened == name {
+		p.opened = ""
+		return
+	}
+	p.opened = name
+	help := instead[name]
+	if help == "" {
+		help = "Write it in Markdown, and for a sign write \\<."
+	}
+	p.say(isWarning, max(0, at), "HTML is left out of the page.", help)
 }
 
 // fence looks at a block between ``` lines.
 func (p *prose) fence(n *ast.FencedCodeBlock) {
-	chart := bytes.EqualFold(n.Language(p.body), []byte("chart"))
-	if !chart && !bytes.EqualFold(n.Language(p.body), []byte("abc")) {
+	language := strings.ToLower(string(n.Language(p.body)))
+	chart := language == "chart"
+	if !chart && language != "abc" {
+		p.misnamed(n, language)
 		return
 	}
 	if chart && p.onlyTunes {
@@ -232,12 +262,48 @@ func (p *prose) fence(n *ast.FencedCodeBlock) {
 	if chart {
 		b.isChart()
 	}
+	if strings.TrimSpace(b.text) == "" && closed {
+		p.say(isError, n.Pos(), "There is no tune in this block.", "Write one between its two lines: X:1, K:C and, under them, the notes; or take the block out.")
+		return
+	}
 	if !closed {
-		p.say(isError, n.Pos(), "This "+what[2:]+" has no end.", "Write ``` on a line of its own under the "+what[2:]+".")
+		p.say(isError, n.Pos(), "This "+what[2:]+" has no end.", "Write "+p.ticks(n)+" on a line of its own under the "+what[2:]+".")
 		return
 	}
 	p.blocks = append(p.blocks, b)
 	p.spots = append(p.spots, n)
+}
+
+// ticks gives the signs that begin a block, which also end it.
+func (p *prose) ticks(n *ast.FencedCodeBlock) string {
+	line := p.body[n.Pos():]
+	return string(line[:len(line)-len(bytes.TrimLeft(line, string(line[:1])))])
+}
+
+// misnamed warns of a block whose name is nearly that of a tune or a chart.
+func (p *prose) misnamed(n *ast.FencedCodeBlock, language string) {
+	near, ok := engine.Near(language, []string{"abc", "chart"})
+	switch {
+	case strings.HasPrefix(language, "abc"):
+		near = "abc"
+	case !ok:
+		return
+	}
+	if near == "abc" && !p.holdsTune(n) {
+		return
+	}
+	p.say(isWarning, n.Pos(), "A block named "+quoted(language)+" is only printed.", "Write ```"+near+", if that is meant.")
+}
+
+// holdsTune reports a block with a line such as X:1 or K:G in it.
+func (p *prose) holdsTune(n *ast.FencedCodeBlock) bool {
+	for i := range n.Lines().Len() {
+		s := n.Lines().At(i)
+		if line := s.Value(p.body); bytes.HasPrefix(line, []byte("K:")) || numbered(line) {
+			return true
+		}
+	}
+	return false
 }
 
 // bare warns of a tune that nothing marks as one: it would stand in the page as
@@ -254,7 +320,7 @@ func (p *prose) bare(n ast.Node) {
 		case at < 0 && numbered(line):
 			at = s.Stop - len(line)
 		case at >= 0 && bytes.HasPrefix(line, []byte("K:")):
-			p.say(isWarning, at, "This looks like a tune; write ```abc above it and ``` below.", "")
+			p.say(isWarning, at, "This looks like a tune, and is only printed.", "Write a line ```abc above it and a line ``` below.")
 			return
 		}
 	}

@@ -38,8 +38,7 @@ func (p *prose) lookUp(written string, at int) target {
 	}
 	if t.part != "" {
 		p.leads = append(p.leads, lead{t.page, t.part, p.remarkAt(isError, p.lesson.body+at,
-			"There is no heading "+quoted(t.part)+" in "+t.page+".",
-			"Write the words of the heading in small letters with hyphens between them.")})
+			"There is no heading "+quoted(t.part)+" in "+t.page+".", "")}) // nearHeading suggests one
 	}
 	return t
 }
@@ -54,16 +53,23 @@ func (p *prose) image(n *ast.Image) ast.Node {
 		return nil
 	}
 	n.Destination = []byte(t.href)
-	if words == "" && t.message == "" {
-		p.say(isWarning, n.Pos(), "Nothing is said here for those who cannot see the picture.", "Write between [ and ] what it shows.")
-	}
 	if t.asset == nil {
 		return nil
 	}
-	if kind := players[strings.ToLower(path.Ext(t.asset.path))]; kind != "" {
-		return &ready{html: []string{player(kind, t.href, words)}}
+	plays := players[strings.ToLower(path.Ext(t.asset.path))]
+	switch picture := strings.HasPrefix(kind(t.asset.path), "image/"); {
+	case plays == "" && !picture:
+		p.say(isError, n.Pos(), quoted(t.asset.path)+" is neither a picture nor a recording that a page can show.",
+			"Save it in another form, such as .mp3 or .png; or leave the ! out to make a link of it.")
+	case words == "" && picture:
+		p.say(isWarning, n.Pos(), "Nothing is said here for those who cannot see the picture.", "Write between [ and ] what it shows.")
+	case words == "":
+		p.say(isWarning, n.Pos(), "This recording has no name.", "Write between [ and ] what is heard.")
 	}
-	return nil
+	if plays == "" {
+		return nil
+	}
+	return &ready{html: []string{player(plays, t.href, words)}}
 }
 
 // player is a recording with its name and its controls. It asks for nothing

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -47,11 +48,17 @@ func typed(s string) string {
 // It writes over nothing.
 func newFolder(dir string) error {
 	content := filepath.Join(dir, contentFolder)
+	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
+		return fmt.Errorf("%s is a file; name a new folder", dir)
+	}
+	if own, err := os.ReadDir(dir); err == nil && slices.ContainsFunc(own, isLesson) {
+		return fmt.Errorf("there are lessons in %s already; name a new folder", dir)
+	}
 	if _, err := os.Lstat(content); !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("there is something called %s already; name a new folder", content)
 	}
 	if err := os.MkdirAll(content, 0o755); err != nil {
-		return fmt.Errorf("%s cannot be made: %w", content, reason(err))
+		return fmt.Errorf("%s cannot be made (%w); name a place where you may write", content, reason(err))
 	}
 	entries, err := starter.ReadDir("starter")
 	if err != nil {

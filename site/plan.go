@@ -3,11 +3,13 @@ package main
 import (
 	"bytes"
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -47,9 +49,9 @@ var spoken = [][2]string{
 	{"families", "which old families of ornaments are looked for and offered too, `irish`, welsh or both"},
 	{"transpose", "strings up, `2` (or -2 for down), or the key to move the tune to, such as D"},
 	{"bars", "with -calls, the bars that are called, such as `\"3 4\"`"},
-	{"turns", "with -calls, how often they are played, `16`"},
-	{"ahead", "with -calls, how many beats before its note an ornament is called, `2`"},
-	{"seed", "with -calls, the `NUMBER` of the order they come in; the same gives the same"},
+	{"turns", "with -calls, how often they are played, `16`, 1 to 64"},
+	{"ahead", "with -calls, how many beats before its note an ornament is called, `2`, 1 to 8"},
+	{"seed", "with -calls, the `NUMBER` of the order they come in, 1 to 999; the same gives the same"},
 	{"tempo", "beats a minute, such as `120` quarters or 3/8=80"},
 }
 
@@ -75,20 +77,20 @@ func runPlan(args []string, to streams) int {
 // readPlan understands the words after plan and reads the tune.
 func readPlan(args []string, to streams) (a asked, code int, ok bool) {
 	f := settings("plan", to)
-	say := func(verb string) func(string) error {
+	say := func(verb, setting string) func(string) error {
 		return func(words string) error {
 			sentence := strings.TrimSpace(verb + " " + words)
 			a.sentences = append(a.sentences, sentence)
-			return understood(sentence)
+			return understood(sentence, verb, setting)
 		}
 	}
-	f.Func("do", "a `SENTENCE` such as \"cut@12 off\" or \"finger@7 2\"; may be given again", say(""))
+	f.Func("do", "a `SENTENCE` such as \"cut@12 off\" or \"finger@7 2\"; may be given again", say("", "do"))
 	for _, s := range spoken {
 		verb := s[0]
 		if verb == "bars" {
 			verb = "calls"
 		}
-		f.Func(s[0], s[1], say(verb))
+		f.Func(s[0], s[1], say(verb, s[0]))
 	}
 	f.BoolVar(&a.json, "json", false, "print the whole answer as JSON")
 	f.BoolVar(&a.reading, "notes", false, "with -json, print only the notes as they are read, to hold against other programs")
@@ -103,9 +105,15 @@ func readPlan(args []string, to streams) (a asked, code int, ok bool) {
 	f.BoolVar(&a.abc, "abc", false, "print only the tune, as strict ABC, transposed if that is asked for")
 	tune := f.Int("tune", 1, "the `NUMBER` of a tune in a lesson; 1, the first, if none is named")
 	files, code, ok := parse(f, args, 1)
+	clash := ""
+	if ok {
+		clash = apart(f)
+	}
 	switch {
 	case !ok:
 		return a, code, false
+	case clash != "":
+		return a, unclear(f, clash), false
 	case len(files) == 0 && !a.charted:
 		return a, unclear(f, "Name a file with a tune, or - for what is typed or piped in."), false
 	case *tune < 1:
@@ -126,6 +134,48 @@ func readPlan(args []string, to streams) (a asked, code int, ok bool) {
 	}
 	a.read(files[0], *tune, to)
 	return a, done, true
+}
+
+// byThemselves are settings that print something of their own, with what each may be said
+// beside; "" is any setting that speaks of the harp, the hand or the choice.
+var byThemselves = []struct {
+	name string
+	with []string
+}{
+	{"notes", []string{"json", "tune"}},
+	{"abc", []string{"", "tune"}},
+	{"chart", []string{"", "json"}},
+}
+
+// apart says which of the settings that were given cannot stand together; "" if all can.
+func apart(f *flag.FlagSet) (clash string) {
+	given := map[string]bool{}
+	f.Visit(func(g *flag.Flag) { given[g.Name] = g.Value.String() != "false" })
+	var names []string
+	f.VisitAll(func(g *flag.Flag) {
+		if given[g.Name] {
+			names = append(names, g.Name)
+		}
+	})
+	says := func(name string) bool {
+		return name == "do" || slices.ContainsFunc(spoken, func(s [2]string) bool { return s[0] == name })
+	}
+	for _, row := range byThemselves {
+		if !given[row.name] {
+			continue
+		}
+		for _, name := range names {
+			if name != row.name && !slices.Contains(row.with, name) && !(says(name) && slices.Contains(row.with, "")) {
+				return "-" + row.name + " prints something else: leave -" + name + " out, or ask for it by itself."
+			}
+		}
+	}
+	for _, name := range []string{"bars", "turns", "ahead", "seed"} {
+		if given[name] && !given["calls"] {
+			return "-" + name + " is about late calls: write -calls with it."
+		}
+	}
+	return ""
 }
 
 // read reads a tune from a file, from a lesson, or from the standard input.
@@ -155,9 +205,13 @@ func (a *asked) read(file string, tune int, to streams) {
 	if !lesson {
 		text = oldLetters(text)
 	}
-	if at := firstBad(text); at >= 0 {
+	if at, message, suggestion := foreign(text); at >= 0 {
 		line, column := position(text, at)
-		a.lost = append(a.lost, remark{a.file, line, column, isError, badLetter, saveAsUTF8})
+		a.lost = append(a.lost, remark{a.file, line, column, isError, message, suggestion})
+		return
+	}
+	if len(bytes.TrimSpace(text)) == 0 && !lesson {
+		a.lose("There is nothing in it.", "Write a tune: X:1, K:C and, under them, the notes.")
 		return
 	}
 	if lesson {
@@ -247,7 +301,13 @@ func (a *asked) fromLesson(text []byte, tune int) {
 		return
 	case tune > len(p.blocks):
 		a.lost = p.said
-		a.lose(fmt.Sprintf("This lesson has %s.", count(len(p.blocks), "tune")), "Write a tune between a line ```abc and a line ```.")
+		message, suggestion := "There is no tune in this lesson.", "Write one between a line ```abc and a line ```."
+		if n := len(p.blocks); n == 1 {
+			message, suggestion = "There is one tune in this lesson.", "Leave -tune out."
+		} else if n > 1 {
+			message, suggestion = fmt.Sprintf("There are %d tunes in this lesson.", n), fmt.Sprintf("Write -tune and a number from 1 to %d.", n)
+		}
+		a.lose(message, suggestion)
 		return
 	}
 	a.block = p.blocks[tune-1]

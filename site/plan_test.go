@@ -75,16 +75,16 @@ func TestPlanCannotRead(t *testing.T) {
 		says string
 	}{
 		{[]string{"lost.abc"}, "lost.abc:1:1: error: There is no file of this name. (Look"},
-		{[]string{"wide.abc"}, "wide.abc:1:1: error: This letter cannot be read"},
-		{[]string{"wide2.abc"}, "wide2.abc:1:2: error: This letter cannot be read"},
-		{[]string{"binary.abc"}, "binary.abc:1:7: error: This letter cannot be read"},
+		{[]string{"wide.abc"}, "wide.abc:1:1: error: This file is in UTF-16"},
+		{[]string{"wide2.abc"}, "wide2.abc:1:2: error: This is not plain text"},
+		{[]string{"binary.abc"}, "binary.abc:1:7: error: This is not plain text"},
 		{[]string{"folder.abc"}, "folder.abc:1:1: error: This is a folder, not a file. (Name"},
 		{[]string{"large.abc"}, "large.abc:1:1: error: This file is too large: 1024 kB is the most. (Give"},
 		{[]string{"a.abc", "-tune", "2"}, "a.abc:1:1: error: This is one tune, not a lesson of several. (Leave"},
-		{[]string{"none.md"}, "none.md:1:1: error: This lesson has 0 tunes. (Write"},
-		{[]string{"one.md", "-tune", "2"}, "one.md:1:1: error: This lesson has 1 tune. (Write"},
+		{[]string{"none.md"}, "none.md:1:1: error: There is no tune in this lesson. (Write"},
+		{[]string{"one.md", "-tune", "2"}, "one.md:1:1: error: There is one tune in this lesson. (Leave"},
 		{[]string{"open.md"}, "open.md:4:1: error: This tune has no end. (Write"},
-		{[]string{"bare.md"}, "bare.md:4:1: warning: This looks like a tune; write"},
+		{[]string{"bare.md"}, "bare.md:4:1: warning: This looks like a tune, and"},
 	} {
 		args := append([]string{"plan", filepath.Join(dir, row.args[0])}, row.args[1:]...)
 		code, out, err := readyhand("", args...)

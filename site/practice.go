@@ -40,9 +40,16 @@ type startJSON struct {
 type wayJSON struct {
 	Fingers []int       `json:"fingers"` // beside the steps; of one that is repeated as often as they are different
 	Prices  []*charge   `json:"prices"`
-	Free    []int       `json:"free"` // fingers in use without work
+	Free    []int       `json:"free"`  // fingers in use without work
+	Stops   []haltJSON  `json:"stops"` // fingers that then silence a string
 	Known   []knownJSON `json:"known"`
 	House   bool        `json:"house"`
+}
+
+// haltJSON is a finger, 5 the little one, and the string that it silences, from the note.
+type haltJSON struct {
+	Finger int  `json:"finger"`
+	Step   int8 `json:"step"`
 }
 
 type knownJSON struct {
@@ -56,7 +63,7 @@ func (a asked) chart(beside string, to streams) int {
 	var course engine.Course
 	var remarks []remark
 	if beside != "" {
-		course, remarks = houseBeside(beside)
+		course, remarks = courseOf(beside)
 	}
 	write(to.err, remarks, true)
 	x := course.NewChart(a.sentences...)
@@ -106,7 +113,7 @@ func newStartJSON(finger int, s engine.Start) startJSON {
 		out.Readiness = append(out.Readiness, r.String())
 	}
 	for _, w := range s.Ways {
-		wj := wayJSON{Free: []int{}, Known: []knownJSON{}, House: w.House}
+		wj := wayJSON{Free: []int{}, Stops: []haltJSON{}, Known: []knownJSON{}, House: w.House}
 		for _, f := range w.Fingers {
 			wj.Fingers = append(wj.Fingers, int(f)+1)
 		}
@@ -115,6 +122,9 @@ func newStartJSON(finger int, s engine.Start) startJSON {
 		}
 		for _, f := range w.Free {
 			wj.Free = append(wj.Free, f+1)
+		}
+		for _, s := range w.Stops {
+			wj.Stops = append(wj.Stops, haltJSON{int(s.Finger) + 1, s.Step})
 		}
 		for _, k := range w.Known {
 			wj.Known = append(wj.Known, knownJSON{k.Name, k.Source})

@@ -51,7 +51,7 @@ func stage(out, content string) (*staging, error) {
 		return nil, fmt.Errorf("the site cannot take the place of %s: the lessons are in it; name another folder with -o", out)
 	}
 	if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
-		return nil, err
+		return nil, unwritable(out, err)
 	}
 	free, err := alone(filepath.Dir(target))
 	if err != nil {
@@ -65,7 +65,16 @@ func stage(out, content string) (*staging, error) {
 		return nil, err
 	}
 	clearStale(target)
-	return makeStaging(target)
+	st, err := makeStaging(target)
+	if err != nil {
+		return nil, unwritable(out, err)
+	}
+	return st, nil
+}
+
+// unwritable is the error of a place where no site can be made.
+func unwritable(out string, err error) error {
+	return fmt.Errorf("the site cannot be made in %s (%w); name a folder where you may write with -o", out, reason(err))
 }
 
 func makeStaging(target string) (*staging, error) {
@@ -102,6 +111,8 @@ func mayReplace(target, out string) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
+	case isFile(target):
+		return fmt.Errorf("the site cannot take the place of %s, which is a file; name a folder with -o", out)
 	case err != nil:
 		return fmt.Errorf("the site cannot take the place of %s: %w", out, reason(err))
 	case len(entries) == 0:
@@ -112,6 +123,11 @@ func mayReplace(target, out string) error {
 		return fmt.Errorf("the site cannot take the place of %s: something else is in it; name another folder with -o", out)
 	}
 	return nil
+}
+
+func isFile(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && !info.IsDir()
 }
 
 // clearStale removes what stopped builds left behind. A folder that another

@@ -66,19 +66,62 @@ func write(w io.Writer, remarks []remark, notes bool) {
 	}
 }
 
-// pointOut prints all remarks, and under each the line it stands on, where that can be
-// read, with a caret below its place.
+// mostShown is how many remarks of a file are printed at once: with its line and a caret
+// each takes three lines of a screen (guess).
+const mostShown = 16
+
+// screenful keeps of the remarks of each file as many as can be read at once, the
+// gravest, and says after them how many are left.
+func screenful(remarks []remark) (kept []remark) {
+	for len(remarks) > 0 {
+		n := slices.IndexFunc(remarks, func(r remark) bool { return r.file != remarks[0].file })
+		if n < 0 {
+			n = len(remarks)
+		}
+		file := remarks[:n]
+		remarks = remarks[n:]
+		if n <= mostShown+1 { // one more is shown itself
+			kept = append(kept, file...)
+			continue
+		}
+		room := map[severity]int{}
+		left := mostShown
+		for _, s := range []severity{isError, isWarning, isNote} {
+			for _, r := range file {
+				if r.severity == s && left > 0 {
+					room[s]++
+					left--
+				}
+			}
+		}
+		for _, r := range file {
+			if room[r.severity]--; room[r.severity] >= 0 {
+				kept = append(kept, r)
+			}
+		}
+		last := kept[len(kept)-1]
+		kept = append(kept, remark{last.file, last.line, last.column, isNote,
+			fmt.Sprintf("There are %d more remarks on this file.", n-mostShown), "Put these right first, and check again."})
+	}
+	return kept
+}
+
+// pointOut prints remarks, of each file a screenful, and under each the line it stands on,
+// where that can be read, with a caret below its place.
 func pointOut(w io.Writer, remarks []remark) {
 	name, lines := "", [][]byte(nil)
-	for _, r := range remarks {
+	for _, r := range screenful(remarks) {
 		fmt.Fprintln(w, r)
 		if r.file != name {
 			name = r.file
 			text, _ := os.ReadFile(r.file)
 			lines = bytes.Split(text, []byte{'\n'})
 		}
-		if r.line >= 1 && r.line <= len(lines) && utf8.Valid(lines[r.line-1]) {
-			io.WriteString(w, caret(string(bytes.TrimRight(lines[r.line-1], "\r")), r.column))
+		if r.line < 1 || r.line > len(lines) || bytes.IndexByte(lines[r.line-1], 0) >= 0 {
+			continue
+		}
+		if line := bytes.TrimSpace(lines[r.line-1]); len(line) > 0 {
+			io.WriteString(w, caret(string(bytes.ToValidUTF8(bytes.TrimRight(lines[r.line-1], "\r"), []byte("\uFFFD"))), r.column))
 		}
 	}
 }

@@ -28,13 +28,21 @@ func runServe(args []string, to streams) int {
 	if !ok {
 		return code
 	}
+	if *port < 0 || *port >= 1<<16 {
+		return unclear(f, "A port is a number from 0 to 65535; 0 is any that is free.")
+	}
+	content := contentOf(files)
+	if info, err := os.Stat(content); err != nil || !info.IsDir() {
+		fmt.Fprintln(to.err, noCourse{content, err}.remark())
+		return trouble
+	}
 	l, err := listen(*port)
 	if err != nil {
 		fmt.Fprintf(to.err, "readyhand: %v\n", err)
 		return trouble
 	}
 	defer l.Close()
-	s := newShow(order{content: contentOf(files), out: *out, engine: *file}, to.err)
+	s := newShow(order{content: content, out: *out, engine: *file}, to.err)
 	s.build()
 	fmt.Fprintf(to.out, "The lessons are at http://%s/ (Ctrl-C stops)\n", l.Addr())
 	go s.follow(nil)

@@ -83,7 +83,10 @@ func readEngine(file string) (engineFiles, error) {
 			return engineFiles{}, fmt.Errorf("the engine for the pages is not at %s: run make first, or name it with -engine FILE", file)
 		}
 		if err == nil {
-			exec, err = os.ReadFile(filepath.Join(filepath.Dir(file), "wasm_exec.js"))
+			starter := filepath.Join(filepath.Dir(file), "wasm_exec.js")
+			if exec, err = os.ReadFile(starter); errors.Is(err, fs.ErrNotExist) {
+				return engineFiles{}, fmt.Errorf("the engine for the pages needs the file wasm_exec.js beside it, which is not at %s: run make first, or name the engine that make built with -engine FILE", starter)
+			}
 		}
 	}
 	if err != nil {

@@ -11,15 +11,23 @@ func (w *widget) listen() {
 	on(document(), "change", w.change)
 	on(document(), "keydown", w.key)
 	on(js.Global(), "hashchange", w.readdressed)
+	on(js.Global(), "pagehide", w.finish)
+	w.rest = heard(w.finish)
+	w.later()
 }
 
 // on calls hear for every event of this kind at target.
 func on(target js.Value, kind string, hear func(event js.Value)) {
-	target.Call("addEventListener", kind, js.FuncOf(func(_ js.Value, args []js.Value) any {
+	target.Call("addEventListener", kind, heard(hear))
+}
+
+// heard is hear as the browser calls it.
+func heard(hear func(event js.Value)) js.Func {
+	return js.FuncOf(func(_ js.Value, args []js.Value) any {
 		defer excuse()
-		hear(args[0])
+		hear(append(args, js.Undefined())[0])
 		return nil
-	}))
+	})
 }
 
 // click obeys the button under the pointer.

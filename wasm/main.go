@@ -23,6 +23,10 @@ type widget struct {
 	blocks  []*dom.BasicElement // the sections that show them, in the same order
 	address string              // the page address as last read or written, without #
 	kept    string              // what local storage holds, as far as known
+	opened  engine.Page         // as it was opened
+	checked bool                // the page was found to show that
+	last    *engine.Change      // the last one, until it is written down
+	rest    js.Func             // finish
 }
 
 func main() {
@@ -39,6 +43,7 @@ func main() {
 	if choice, _ := address(); !w.open(choice) {
 		return // the page stays as it was printed, and the loader says so
 	}
+	w.opened = w.page
 	w.listen()
 	document().Call("dispatchEvent", js.Global().Get("Event").New("readyhand")) // the loader waits for it
 	select {}
@@ -48,17 +53,12 @@ func main() {
 // that differ from what the page holds, and says whether it could.
 func (w *widget) open(address string) (ok bool) {
 	defer excuse()
-	restore := keepFocus()
+	restore, first := keepFocus(), w.rest.IsUndefined()
 	w.address = address
 	w.page = w.course.Open(w.texts, address, w.kept)
 	for i, block := range w.blocks {
-		// The first block shows whether engine and page agree; the others are worked
-		// out when they are used.
-		if built := block.GetAttribute("data-sum"); i == 0 || built == "" || !w.page.AsBuilt(i) {
-			if sum := w.page.Sum(i); sum != built {
-				set(block, w.page.Markup(i))
-				block.RemoveAttribute("data-sum") // it no longer shows what was built
-			}
+		if !first || !w.page.AsBuilt(i) {
+			set(block, w.page.Markup(i))
 		}
 		block.Underlying().Get("classList").Call("add", "live")
 	}

@@ -6,24 +6,66 @@ import (
 	"syscall/js"
 
 	"honnef.co/go/js/dom/v2"
+
+	"readyhand/engine"
 )
 
-// do obeys one command and sets only the parts whose markup changed.
+// do obeys one command and sets only what changed; what can wait is left for later.
 func (w *widget) do(command string) {
 	restore := keepFocus()
-	page, change := w.page.Do(command)
-	w.page = page
-	for _, part := range change.Parts {
-		if v := byID(part.ID); !v.IsNull() {
-			set(element(v), part.HTML)
-			v.Call("closest", "section.ready").Call("removeAttribute", "data-sum") // no longer what it sums
+	page, change := w.page.Prompt(command)
+	w.page, w.last = page, &change
+	show(change.Parts)
+	elements := js.Null()
+	for i, s := range change.Sets {
+		if i == 0 || s.Part != change.Sets[i-1].Part {
+			elements = byID(s.Part).Call("querySelectorAll", "*")
+		}
+		if e := element(elements.Index(s.Element)); s.Name == "" {
+			e.SetTextContent(s.Value)
+		} else {
+			e.SetAttribute(s.Name, s.Value)
 		}
 	}
 	restore(change.Focus)
-	w.readdress(change.Address)
-	if change.Keep != w.kept {
-		w.kept = change.Keep
-		storage("setItem", storageKey, w.kept)
+	w.later()
+}
+
+// later sees to the rest when the change is on the screen.
+func (w *widget) later() {
+	wait := "requestIdleCallback"
+	if js.Global().Get(wait).IsUndefined() {
+		wait = "setTimeout"
+	}
+	js.Global().Call(wait, w.rest)
+}
+
+// finish writes down what the last command changed, and shows what could wait. When
+// it is called first it holds the first block as it was opened against the engine.
+func (w *widget) finish(js.Value) {
+	if c := w.last; c != nil {
+		w.last = nil
+		w.readdress(c.Address)
+		if c.Keep != w.kept {
+			w.kept = c.Keep
+			storage("setItem", storageKey, w.kept)
+		}
+	}
+	restore := keepFocus()
+	if first := w.blocks[0]; !w.checked && w.opened.AsBuilt(0) && w.opened.Sum(0) != first.GetAttribute("data-sum") {
+		set(first, w.page.Markup(0))
+	}
+	w.checked = true
+	show(w.page.Rest())
+	restore("")
+}
+
+// show sets whole parts.
+func show(parts []engine.Part) {
+	for _, part := range parts {
+		if v := byID(part.ID); !v.IsNull() {
+			set(element(v), part.HTML)
+		}
 	}
 }
 

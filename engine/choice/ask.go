@@ -1,6 +1,7 @@
 package choice
 
 import (
+	"cmp"
 	"slices"
 
 	"readyhand/engine/hand"
@@ -8,6 +9,7 @@ import (
 	"readyhand/engine/ornament"
 	"readyhand/engine/pitch"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // These answer for what was said of every block; ask them of InBlock.
@@ -180,6 +182,6 @@ func (c Choice) Written() []int {
 			list = append(list, s.written)
 		}
 	}
-	slices.Sort(list)
+	source.Order(list, cmp.Compare)
 	return slices.Compact(list)
 }

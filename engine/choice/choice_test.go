@@ -97,18 +97,51 @@ func TestSentencesOnOneSite(t *testing.T) {
 	}
 }
 
+// A fault points at the word it repeats, or at the whole sentence.
+func TestWhereAFaultIs(t *testing.T) {
+	for _, row := range []struct{ said, at string }{
+		{"offer cut tap rol", "rol"}, {"offer cut cutt@3", "cutt"}, {"cutt@12 on", "cutt"}, {"finger@12 5", "5"}, {"house cut 15", "5"},
+		{"house Hi cut 1 2", "Hi cut"}, {"cut on", "cut on"}, {"tempo slow", "slow"}, {"offer " + strings.Repeat("a", 30), strings.Repeat("a", 24)},
+		{"offer Ärger", "Ärger"}, {"offer İ", "offer İ"}, // İ is shorter in small letters
+	} {
+		_, fault := Do(Choice{}, row.said)
+		if assert.NotNil(t, fault, row.said) {
+			from, to := fault.In(row.said)
+			assert.Equal(t, row.at, row.said[from:to], row.said)
+		}
+	}
+}
+
+// What is suggested for a first word that is unheard of can be asked for.
+func TestFirstWordsAreKnown(t *testing.T) {
+	for _, word := range firstWords {
+		_, fault := Do(Choice{}, word)
+		if fault != nil {
+			assert.NotContains(t, fault.Message, "is not something", word)
+		}
+	}
+}
+
 func TestFaultsSayWhatToWrite(t *testing.T) {
 	for _, row := range []struct{ said, message, suggestion string }{
 		{"", "Nothing was said", "cut@12 off"},
 		{"cutt@12 on", `"cutt" is not something`, "Write cut."},
 		{"temp 92", `"temp" is not something`, "Write tempo."},
-		{"bananas 92", `"bananas" is not something`, "Write one of these: grace, cut, high-cut, tap"},
+		{"bananas 92", `"bananas" is not something`, "Begin with one of these: offer, house, finger"},
+		{"tempo=92", `"tempo=92" is not something`, "Write a space after tempo: tempo 92."},
+		{"tempo: 1/4=92", `"tempo:" is not something`, "Write a space after tempo: tempo 1/4=92."},
+		{"left hand", `"left" is not something`, "Write hand left."},
+		{"lefthand", `"lefthand" is not something`, "Write hand left."},
+		{"prase", `"prase" is not something`, "Write phrase."},
 		{"offer uper-mordent", `"uper-mordent" is not the name of an ornament`, "Write upper-mordent."},
 		{"offer xylophone", "is not the name of an ornament", "Write one of these: cut, high-cut, tap"},
-		{"offer mordant@2", `"mordant" is not the name`, "Write lower-mordent."}, // by their names in ABC 2.1, 4.14
-		{"offer mordent", `"mordent" is not the name`, "Write lower-mordent."},
+		{"offer lowermordant@2", `"lowermordant" is not the name`, "Write lower-mordent."},                         // by their names in ABC 2.1, 4.14
+		{"offer mordant@2", `"mordant" is not the name`, "Write upper-mordent, mordent-in-time or lower-mordent."}, // by a part of them
+		{"offer mordent", `"mordent" is not the name`, "Write upper-mordent, mordent-in-time or lower-mordent."},
+		{"house mordent 2 1 2", `"mordent" is not the name`, "Write upper-mordent, mordent-in-time or lower-mordent."},
+		{"mordent@3 on", `"mordent" is not something`, "Write upper-mordent, mordent-in-time or lower-mordent."},
 		{"pralltriler@3 on", `"pralltriler" is not something`, "Write upper-mordent."},
-		{"offer rol", `"rol" is not the name`, "Write short-roll."},
+		{"offer rol", `"rol" is not the name`, "Write short-roll or long-roll."},
 		{"offer turm", `"turm" is not the name`, "Write turn."},
 		{"offer hi-cut", `"hi-cut" is not the name`, "Write high-cut."},
 		{"long-rol@3 on", `"long-rol" is not something`, "Write long-roll."},
@@ -117,15 +150,28 @@ func TestFaultsSayWhatToWrite(t *testing.T) {
 		{"offer cut on short notes", "On which notes", "on long notes"},
 		{"offer cut@3 on long notes", "One note is named", "offer cut on long notes"},
 		{"offer on long notes", "Nothing is named", "offer cut"},
-		{"offer nothing on long notes", `"nothing" is not the name`, "Write one of these"},
-		{"families", "Which families", "families irish"},
+		{"offer cut nothing", "a sentence of its own", "Write offer nothing, and then"},
+		{"offer nothing on long notes", "a sentence of its own", "Write offer nothing, and then"},
+		{"offer cut everywhere", "On which notes", "on all notes"},
+		{"offer cut at 3", "On which notes", "offer cut@3."},
+		{"offer cut@3, 4", "On which notes", "note's number"},
+		{"offer 3", "Nothing is named", "offer cut"},
+		{"phrase", "in the tune itself", "%%ready phrase"},
+		{"phrase here", "nothing more", `Leave out "here"`},
+		{"cut@1-3 off", `"1-3" is not the number`, "cut@1."},
+		{"offer cut on note 3", "On which notes", "offer cut@3."},
+		{"families", "After families nothing is said", "families irish"},
 		{"families scottish", "irish and welsh", "families usual"},
 		{"families usual irish", "irish and welsh", "families usual"},
 		{"ornament swirl +2 +1 0", "in the tune itself", "%%ready ornament swirl +2 +1 0."},
 		{"offer", "Nothing is named", "offer cut"},
 		{"offer grace", "stand in the tune", "such as offer cut"},
 		{"offer@b2 cut@b3-1", "in one block", "offer cut@b3-1"},
-		{"cut on", "Which note is meant", "cut@12"},
+		{"cut on", "Which note is meant", "cut@12 on."},
+		{"cut 3 now and then", "Which note is meant", "cut@3 now and then."},
+		{"cut on note 3", "Which note is meant", "cut@3 on."},
+		{"stay @3", "Which note is meant", "stay@3."},
+		{"finger 3 2", "Which note is meant", "finger@3 2."},
 		{"cut@12/2 on", "each time it comes", "Write cut@12."},
 		{"cut@b2-12/3 on", "each time it comes", "Write cut@b2-12."},
 		{"cut@x/2 on", "not the number of a note", "Write a number from 1"},
@@ -135,8 +181,10 @@ func TestFaultsSayWhatToWrite(t *testing.T) {
 		{"cut@12 maybe", `"maybe"`, "now and then"},
 		{"cut@12", "nothing", "now and then"},
 		{"finger@12 5", "1, 2, 3 or 4", "free"},
-		{"finger@12", "1, 2, 3 or 4", "free"},
-		{"finger 2", "Which note", "finger@12"},
+		{"finger@b2-3 thumb", "1, 2, 3 or 4", "finger@b2-3 2"},
+		{"finger@12", "After finger@12 nothing is said", "free"},
+		{"hand", "After hand nothing is said", "hand left"},
+		{"finger 2", "Which note", "finger@12 2."},
 		{"set@12 now", "nothing more", `Leave out "now"`},
 		{"strings 48", "8 to 47", "strings 34"},
 		{"strings -8", "8 to 47", "strings 34"},
@@ -161,7 +209,7 @@ func TestFaultsSayWhatToWrite(t *testing.T) {
 		{"house", "Which ornament or chord", "house cut 1 2"},
 		{"house 1 2", "Which ornament or chord", "house cut 1 2"},
 		{"house cat 1 2", `"cat" is not the name`, "Write cut."},
-		{"house hi cut 1 2", `"hi-cut" is not the name`, "Write high-cut."},
+		{"house hi cut 1 2", `"hi cut" is not the name`, "Write high-cut."},
 		{"house grace 1 2", "without a name", "house cut 1 2"},
 		{"house cut", "Which fingers", "house cut 1 2"},
 		{"house cut 2", "The cut has 2 strokes", "house cut 1 2"},
@@ -173,9 +221,27 @@ func TestFaultsSayWhatToWrite(t *testing.T) {
 		{"house cut 1 2 off", `"o" is not a finger`, "house cut off"},
 		{"house@3 cut 1 2", "whole block", "house@b2"},
 		{"house trill 2 1 2", "The trill has 2 strokes", "house trill 2 1"},
-		{"house 0 4 7 4 2 1", "two to four strings", "0 +4 +7"},
+		{"house 0 4 7 4 2 1", "with a plus", "Write house 0 +4 +7 4 2 1."},
+		{"house 0 4 2", "two to four strings", "0 +4 +7"},
+		{"house octave 4 1", `not by its name: "octave"`, "Write house 0 +7 4 1 for the chord; the ornament is octave-grace or octave-grace-below."},
+		{"house fifths 3 1 or 2 1", `not by its name: "fifths"`, "Write house 0 +4 3 1 or 2 1."},
+		{"house triad 1 2 3", `not by its name: "triad"`, "Write house 0 +2 +4 3 2 1."},
+		{"house 0+4+7 4 2 1", `"0+4+7" are no strings`, "house 0 +4 +7 4 2 1"},
+		{"house [0 +4] 3 1", `"[0 +4]" are no strings`, "house 0 +4 +7 4 2 1"},
+		{"house Am 3 2 1", `not by its notes: "am"`, "house 0 +2 +4 3 2 1"},
+		{"house cut thumb index", `"thumb index" is no finger`, "house cut 1 2"},
+		{"house cut = 1 2", `"=" is no finger`, "house cut 1 2"},
+		{"house shake 1 2", `"shake" is not the name`, "or a chord by its strings, the lowest as 0: house 0 +4 +7 4 2 1."},
+		{"house C E G 3 2 1", `not by its notes: "c e g"`, "house 0 +2 +4 3 2 1"},
+		// The fingers usual for these shapes, common practice, no source.
+		{"house 0 +7", "Which fingers", "house 0 +7 4 1"},
+		{"house 0 +4", "Which fingers", "house 0 +4 3 1"},
+		{"house 0 +2 +4", "Which fingers", "house 0 +2 +4 3 2 1"},
+		{"house 0 +4 +9", "Which fingers", "house 0 +4 +9 4 2 1"},
+		{"house octave grace", "Which fingers", "house octave-grace 1 4"},
+		{"house three strokes", "Which fingers", "house three-strokes 3 2 1"},
 		{"house 0 +4 +4 2 1", `"+4" is not a string`, "0 +4 +7"},
-		{"house 0 +4 +7 4 2", "3 strings", "house 0 +4 +7 3 2 1"},
+		{"house 0 +4 +7 4 2", "3 strings", "house 0 +4 +7 4 2 1"},
 		{"house 0 +4 +7 1 2 4", "nearer the thumb", "house 0 +4 +7 off"},
 		{"house 0 +2 +4 +6 +8 4 3 2 1", "two to four strings", "0 +4 +7"},
 		{"strings 47;lowest C5", "beyond any harp", "fewer strings"},
@@ -561,5 +627,18 @@ func TestAnyHouseIsRead(t *testing.T) {
 		back, dropped := ParseAddress(c.Address())
 		assert.Empty(t, dropped)
 		assert.Equal(t, c, back)
+	})
+}
+
+// Whatever is said, what a fault points at lies in it.
+func TestAFaultIsInWhatWasSaid(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		said := rapid.OneOf(rapid.String(), rapid.Map(rapid.SliceOf(rapid.SampledFrom([]string{"cut", "on", "left", "hand=", "house", "octave", "0", "4", "12", "@3", "offer", "nothing",
+			"finger@2", "ornament", "İ", "K", "\xff", "\"", "…"})), func(words []string) string { return strings.Join(words, " ") })).Draw(t, "said")
+		if _, fault := Line(Choice{}, said); fault != nil {
+			from, to := fault.In(said)
+			assert.True(t, 0 <= from && from <= to && to <= len(said), "%q: %d to %d", said, from, to)
+			assert.NotEmpty(t, fault.Suggestion, said)
+		}
 	})
 }

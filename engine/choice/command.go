@@ -164,11 +164,7 @@ func obey(c Choice, sentence string) (Choice, *Fault) {
 			return v.obey(c, at, placed, rest)
 		}
 	}
-	known := append(c.names(), "offer", "house")
-	for _, v := range verbs() {
-		known = append(known, v.word)
-	}
-	return c, c.unknown("something that can be asked for", word, known)
+	return c, c.unheard(word, rest)
 }
 
 // speaksOf reports a word that names an ornament.
@@ -188,8 +184,14 @@ func (c Choice) tidy() Choice {
 // ornamentSentence obeys "NAME@ID word".
 func ornamentSentence(c Choice, name, at, word string) (Choice, *Fault) {
 	block, written, fault := note(at, name)
+	if at == "" {
+		fault = unplaced(name, word, false)
+	}
 	if fault != nil {
 		return c, fault
+	}
+	if word == "" {
+		return c, &Fault{"After " + name + "@" + at + " nothing is said.", "Write on, off, never, now and then, often or always after it."}
 	}
 	if word != "on" && word != "off" && !slices.Contains(Likelihoods(), word) {
 		return c, &Fault{"What should happen to the " + name + " is not clear: " + source.Quote(word) + ".",
@@ -204,7 +206,9 @@ func (v verb) obey(c Choice, at string, placed bool, rest string) (Choice, *Faul
 	var fault *Fault
 	switch {
 	case v.shape == ofNote:
-		s.block, s.written, fault = note(at, v.word)
+		if s.block, s.written, fault = note(at, v.word); at == "" {
+			fault = unplaced(v.word, rest, v.check != nil)
+		}
 	case placed:
 		s.block, fault = whole(at, v.word)
 	}
@@ -212,11 +216,19 @@ func (v verb) obey(c Choice, at string, placed bool, rest string) (Choice, *Faul
 		return c, fault
 	}
 	if v.check != nil {
-		s.value, fault = v.check(rest)
+		if s.value, fault = v.check(rest); fault != nil && rest == "" {
+			fault.Message = "After " + v.word + " nothing is said."
+			if placed {
+				fault.Message = "After " + v.word + "@" + at + " nothing is said."
+			}
+		}
 	} else if rest != "" {
 		fault = &Fault{"After " + v.word + "@" + at + " nothing more is said.", "Leave out " + source.Quote(rest) + "."}
 	}
 	if fault != nil {
+		if v.shape == ofNote {
+			fault.Suggestion = strings.ReplaceAll(fault.Suggestion, v.word+"@12", v.word+"@"+at)
+		}
 		return c, fault
 	}
 	return c.with(s), nil
@@ -226,6 +238,9 @@ func (v verb) obey(c Choice, at string, placed bool, rest string) (Choice, *Faul
 func note(at, word string) (block, written int, fault *Fault) {
 	number := at
 	if name, after, ok := strings.Cut(at, "-"); ok {
+		if _, from := count(name, mostNotes); from {
+			return 0, 0, &Fault{source.Quote(at) + " is not the number of a note.", "Write a sentence for each note: " + word + "@" + name + "."}
+		}
 		if block, ok = blockNumber(name); !ok {
 			return 0, 0, &Fault{"There is no block called " + source.Quote(name) + ".", "Write b1, b2 and so on: " + word + "@b2-12."}
 		}

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"readyhand/engine/hand"
+	"readyhand/engine/harp"
 	"readyhand/engine/ornament"
 	"readyhand/engine/source"
 )
@@ -150,9 +152,11 @@ func (c Choice) readHouse(words []string) (house, *Fault) {
 	var steps []int8
 	var fault *Fault
 	if of[0] == "0" {
-		h.of, steps, fault = readShape(of)
+		if fault = unplussed(of, rest); fault == nil {
+			h.of, steps, fault = readShape(of)
+		}
 	} else {
-		h.of, steps, fault = c.readOrnament(of)
+		h.of, steps, fault = c.readOrnament(of, rest)
 	}
 	if fault != nil {
 		return h, fault
@@ -171,18 +175,112 @@ func parting(words []string) int {
 }
 
 // readOrnament finds an ornament by its name, its title, or what else it is
-// called.
-func (c Choice) readOrnament(words []string) (name string, steps []int8, fault *Fault) {
+// called; a chord by its name, with these fingers, is told from its strings.
+func (c Choice) readOrnament(words, fingers []string) (name string, steps []int8, fault *Fault) {
 	called := strings.Join(words, " ")
-	for _, r := range c.known() {
-		if called == r.Title || called == r.Also || strings.ReplaceAll(called, " ", "-") == r.Name {
-			return r.Name, r.Steps, nil
-		}
+	if r, ok := c.called(called); ok {
+		return r.Name, r.Steps, nil
 	}
 	if called == grace {
 		return "", nil, &Fault{"Grace notes without a name have no house fingering.", "Write the name of an ornament, such as house cut 1 2."}
 	}
-	return "", nil, c.unknown("the name of an ornament", strings.ReplaceAll(called, " ", "-"), c.names()[1:])
+	if fault = c.calledChord(called, fingers); fault != nil {
+		return "", nil, fault
+	}
+	for n := min(len(words)-1, mostWords); n > 0; n-- { // "cut thumb index", "cut = 1 2"
+		if r, ok := c.called(strings.Join(words[:n], " ")); ok {
+			message := source.Quote(strings.Join(words[n:], " ")) + " is no finger; a hand here has 1, 2, 3 and 4, and 1 is the thumb."
+			return "", nil, &Fault{message, "Write for instance " + example(r.Name, r.Steps) + "."}
+		}
+	}
+	fault = c.unknown("the name of an ornament", strings.ReplaceAll(called, " ", "-"), c.names()[1:])
+	fault.Message = source.Quote(called) + " is not the name of an ornament."
+	if strings.HasPrefix(fault.Suggestion, "Write one of these") {
+		fault.Suggestion = strings.TrimSuffix(fault.Suggestion, ".") + "; or a chord by its strings, the lowest as 0: house 0 +4 +7 4 2 1."
+	}
+	return "", nil, fault
+}
+
+// mostWords is how many words the name of an ornament has ("upper mordent in time").
+const mostWords = 4
+
+// called finds an ornament by its name, its title, or what else it is called.
+func (c Choice) called(words string) (ornament.Row, bool) {
+	for _, r := range c.known() {
+		if words == r.Title || words == r.Also || strings.ReplaceAll(words, " ", "-") == r.Name {
+			return r, true
+		}
+	}
+	return ornament.Row{}, false
+}
+
+// chords are what shapes are called, and their strings.
+var chords = []struct {
+	name  string
+	steps []int8
+}{
+	{"third", []int8{0, 2}}, {"fourth", []int8{0, 3}}, {"fifth", []int8{0, 4}}, {"sixth", []int8{0, 5}},
+	{"seventh", []int8{0, 6}}, {"octave", []int8{0, 7}}, {"ninth", []int8{0, 8}}, {"tenth", []int8{0, 9}},
+	{"triad", []int8{0, 2, 4}}, {"chord", []int8{0, 2, 4}},
+}
+
+// calledChord is the fault of a chord that is called by its name, with its fingers
+// if they fit, or by the letters of its notes; nil if it is none.
+func (c Choice) calledChord(called string, fingers []string) *Fault {
+	quoted := source.Quote(called)
+	for _, chord := range chords {
+		if called != chord.name && called != chord.name+"s" {
+			continue
+		}
+		of := spell(chord.steps)
+		write := example(of, chord.steps)
+		if ways, fault := c.readWays(of, chord.steps, fingers); fault == nil {
+			write = "house " + of + " " + ways
+		}
+		help := "Write " + write + "."
+		if names := c.partly(chord.name); len(names) > 0 {
+			help = "Write " + write + " for the chord; the ornament is " + anyOf(names) + "."
+		}
+		return &Fault{"A chord is written by its strings, not by its name: " + quoted + ".", help}
+	}
+	if strings.IndexByte("0+{[", called[0]) >= 0 {
+		return &Fault{quoted + " are no strings of a chord.", "Write the lowest string as 0 and the others upward from it, each with a plus and a space before it: house 0 +4 +7 4 2 1."}
+	}
+	if strings.Trim(called, "abcdefg# ") == "" || len(called) < 5 && called[0] <= 'g' && strings.Trim(called[1:], "#bm7") == "" { // c e g; am
+		return &Fault{"A chord is written by its strings, not by its notes: " + quoted + ".",
+			"Write the lowest string as 0 and the others upward from it: house 0 +2 +4 3 2 1."}
+	}
+	return nil
+}
+
+// unplussed is the fault of a chord whose strings have no plus: "0 4 7 4 2 1"; nil
+// if it is none.
+func unplussed(of, rest []string) *Fault {
+	if len(of) > 1 || len(rest) < 3 {
+		return nil
+	}
+	n := (len(rest) - 1) / 2
+	last := 0
+	for _, w := range rest[:n] {
+		up, ok := count(w, mostUp)
+		if !ok || up <= last {
+			return nil
+		}
+		last = up
+	}
+	return &Fault{"The strings of a chord above the lowest are written with a plus.", "Write house 0 +" + strings.Join(rest[:n], " +") + " " + strings.Join(rest[n:], " ") + "."}
+}
+
+// mostUp is how many strings lie above the lowest of the largest harp.
+const mostUp = 46
+
+// spell writes the strings of a chord: "0 +4 +7".
+func spell(steps []int8) string {
+	of := "0"
+	for _, s := range steps[1:] {
+		of += " +" + strconv.Itoa(int(s))
+	}
+	return of
 }
 
 // readShape reads a chord by its strings.
@@ -191,7 +289,7 @@ func readShape(words []string) (of string, steps []int8, fault *Fault) {
 	for i, w := range words {
 		n, ok := 0, i == 0
 		if up, plus := strings.CutPrefix(w, "+"); plus {
-			n, ok = count(up, 46)
+			n, ok = count(up, mostUp)
 		}
 		if !ok || i > 0 && n <= last {
 			return "", nil, &Fault{source.Quote(w) + " is not a string of a chord.",
@@ -203,11 +301,7 @@ func readShape(words []string) (of string, steps []int8, fault *Fault) {
 	if len(steps) < 2 || len(steps) > 4 {
 		return "", nil, &Fault{"A chord for one hand has two to four strings.", "Write for instance house 0 +4 +7 4 2 1."}
 	}
-	of = "0"
-	for _, s := range steps[1:] {
-		of += " +" + strconv.Itoa(int(s))
-	}
-	return of, steps, nil
+	return spell(steps), steps, nil
 }
 
 // readWays checks the fingers of one way or two, and writes them as usual.
@@ -245,7 +339,7 @@ func (c Choice) readWays(of string, steps []int8, words []string) (string, *Faul
 
 func (c Choice) readFingers(of string, steps []int8, words []string, example string) ([]int8, *Fault) {
 	var fingers []int8
-	for _, f := range strings.Join(words, "") { // "1 2" or "12"
+	for _, f := range strings.NewReplacer("-", "", ",", "").Replace(strings.Join(words, "")) { // "1 2", "12", "1-2"
 		if f < '1' || f > '4' {
 			return nil, &Fault{source.Quote(string(f)) + " is not a finger; a hand here has 1, 2, 3 and 4, and 1 is the thumb.", example}
 		}
@@ -270,9 +364,48 @@ func (c Choice) readFingers(of string, steps []int8, words []string, example str
 	return fingers, nil
 }
 
-// example is a sentence that would be right.
+// example is a sentence that would be right: with the fingers that lie best in the
+// usual hand on the usual harp, of those the first.
 func example(of string, steps []int8) string {
-	return "house " + of + " " + written(fingerings(steps, [4]bool{true, true, true, true})[0])
+	usual := hand.Usual("right")
+	var best []int8
+	least := 1 << 10
+	for _, fingers := range fingerings(steps, usual.InUse) {
+		if effort := effort(usual, steps, fingers); effort < least {
+			best, least = fingers, effort
+		}
+	}
+	return "house " + of + " " + written(best)
+}
+
+// effort is a rough measure of what fingers on strings ask of a hand, enough for an
+// example: how far it opens (1 past its ease, 4 past its comfort, 9 past what it can),
+// and 1 for the fourth finger. The weights are guesses that give the usual shapes.
+func effort(h hand.Hand, steps, fingers []int8) (sum int) {
+	for i, f := range fingers {
+		fourth := 0
+		if f == 3 {
+			fourth = 1
+		}
+		open := 0
+		for k, g := range fingers[:i] {
+			if f == g {
+				fourth = 0
+				continue
+			}
+			far, l := (int32(steps[i])-int32(steps[k]))*harp.UsualSpacing, h.Limits[f][g]
+			switch far = max(far, -far); {
+			case far > l.Most:
+				open = 9
+			case far > l.Comfortable:
+				open = max(open, 4)
+			case far > l.Relaxed:
+				open = max(open, 1)
+			}
+		}
+		sum += fourth + open
+	}
+	return sum
 }
 
 // Fingerings lists how an ornament may be fingered from one
@@ -289,7 +422,7 @@ func (c Choice) Fingerings(name string, inUse [4]bool) []string {
 
 func fingerings(steps []int8, inUse [4]bool) [][]int8 {
 	strings := slices.Clone(steps)
-	slices.Sort(strings)
+	source.Order(strings, cmp.Compare)
 	strings = slices.Compact(strings)
 	same := len(strings) == 1
 	n := len(strings)

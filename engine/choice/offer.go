@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"readyhand/engine/ornament"
+	"readyhand/engine/source"
 )
 
 // Offer is an ornament offered on every note where it fits (Written 0), on the
@@ -73,7 +74,7 @@ func (c Choice) offering(o offer) Choice {
 		o.afresh = o.afresh || list[i].afresh
 	}
 	o.items = slices.Clone(o.items)
-	slices.SortFunc(o.items, c.compare)
+	source.Order(o.items, c.compare)
 	o.items = slices.Compact(o.items)
 	list[i] = o
 	c.offers = list
@@ -119,16 +120,19 @@ const (
 // offerSentence obeys "offer NAME NAME@ID ...", said of a block or of all, and
 // "offer NAME ... on long notes". A family's name stands for all its ornaments.
 func offerSentence(c Choice, block int, rest string) (Choice, *Fault) {
-	rest, long := strings.CutSuffix(" "+rest, onLong)
+	rest, long := strings.CutSuffix(" "+strings.ReplaceAll(rest, ",", " "), onLong)
 	words := strings.Fields(strings.TrimSuffix(rest, onAll))
-	if len(words) == 0 {
+	if len(words) == 0 || placeWord(words[0]) {
 		return c, &Fault{"Nothing is named to offer.", "Write the names of ornaments: offer cut tap@12, or offer nothing."}
 	}
 	if slices.Equal(words, []string{"nothing"}) && !long {
 		return c.offering(offer{block: block, afresh: true}), nil
 	}
-	if i := slices.Index(words, "on"); i >= 0 {
-		return c, &Fault{"On which notes is not clear.", "Write on long notes, on all notes, or a note's number after @: " + words[0] + "@12."}
+	if i := slices.IndexFunc(words, placeWord); i > 0 {
+		return c, unclearNotes(words[0], words[i:])
+	}
+	if slices.Contains(words, "nothing") {
+		return c, &Fault{"To offer nothing is a sentence of its own.", "Write offer nothing, and then, on a line of its own, what is offered: offer cut."}
 	}
 	for _, word := range words {
 		name, at, named := strings.Cut(word, "@")
@@ -157,6 +161,23 @@ func offerSentence(c Choice, block int, rest string) (Choice, *Fault) {
 		c = c.offering(offer{block: in, items: []Offer{{Name: name, Written: written, Long: long}}})
 	}
 	return c, nil
+}
+
+// placeWord reports a word that tries to say where, or on which notes.
+func placeWord(word string) bool {
+	_, number := count(strings.TrimPrefix(word, "@"), mostNotes)
+	return number || slices.Contains([]string{"on", "at", "in", "every", "everywhere", "note", "notes", "bar"}, word)
+}
+
+// unclearNotes is the fault of "offer cut on ..." where it is not clear on which.
+func unclearNotes(name string, on []string) *Fault {
+	number := "12"
+	for _, w := range on {
+		if _, ok := count(strings.TrimPrefix(w, "@"), mostNotes); ok {
+			number = strings.TrimPrefix(w, "@")
+		}
+	}
+	return &Fault{"On which notes is not clear.", "Write on long notes, on all notes, or a note's number after @: offer " + name + "@" + number + "."}
 }
 
 // Offers gives what is offered, families and all by their ornaments: first on every

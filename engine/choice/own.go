@@ -124,6 +124,10 @@ func ownSentence(c Choice, sentence string) (Choice, *Fault) {
 	case len(c.own) == mostOwn:
 		return c, &Fault{"This tune has " + strconv.Itoa(mostOwn) + " ornaments of its own already.", "Leave one of them out."}
 	}
+	if i := slices.IndexFunc(words, func(w string) bool { return !wellNamed(w) }); i > 0 && words[0] != "after" {
+		joined := name + "-" + strings.Join(words[:i], "-")
+		return c, &Fault{"The name of an ornament is one word.", "Join its words with a hyphen: ornament " + joined + " " + strings.Join(words[i:], " ") + "."}
+	}
 	time := ornament.OnBeat
 	if n := len(words) - 1; n >= 0 && words[n] == "after" {
 		time, words = ornament.Spread, words[:n]

@@ -56,7 +56,7 @@ func checkTuning(words string) ([3]int32, *Fault) {
 func writeTuning(v [3]int32) string { return harp.Tunings()[v[0]] }
 
 func checkSpacing(words string) ([3]int32, *Fault) {
-	v, ok := thousandths(words)
+	v, ok := thousandths(strings.TrimSuffix(words, " mm"))
 	if !ok || v < 8000 || v > 25000 {
 		return one(0), &Fault{"Strings lie 8 to 25 millimetres apart, not " + source.Quote(words) + ".", "Write how far it is from one string to the next: spacing 14.5."}
 	}
@@ -122,7 +122,7 @@ func writeThousandths(v [3]int32) string {
 // checkFingers keeps one bit a finger, the thumb's the lowest.
 func checkFingers(words string) ([3]int32, *Fault) {
 	bits := int32(0)
-	for _, f := range words {
+	for _, f := range strings.ReplaceAll(words, " ", "") {
 		if f < '1' || f > '4' || bits&(1<<(f-'1')) != 0 {
 			bits = 0
 			break
@@ -151,7 +151,7 @@ var hands = [2]string{"right", "left"}
 func checkHand(words string) ([3]int32, *Fault) {
 	i := slices.Index(hands[:], strings.ToLower(words))
 	if i < 0 {
-		return one(0), &Fault{"A hand is right or left, not " + source.Quote(words) + ".", "Write hand right."}
+		return one(0), &Fault{"A hand is right or left, not " + source.Quote(words) + ".", "Write hand right, or hand left."}
 	}
 	return one(int32(i)), nil
 }
@@ -165,7 +165,7 @@ func checkFinger(words string) ([3]int32, *Fault) {
 	if n, ok := count(words, 4); ok {
 		return one(int32(n)), nil
 	}
-	return one(0), &Fault{"A finger is 1, 2, 3 or 4 (1 is the thumb), not " + source.Quote(words) + ".", "Write a finger, or free to leave it open."}
+	return one(0), &Fault{"A finger is 1, 2, 3 or 4 (1 is the thumb), not " + source.Quote(words) + ".", "Write for instance finger@12 2, or finger@12 free to leave it open."}
 }
 
 func writeFinger(v [3]int32) string {

@@ -133,7 +133,7 @@ func (a *art) finger(sp *spot, written int, t int8) (finger int, pin bool) {
 // dashed if it does not, dotted if written notes must move first; squares where
 // the hand leaves its placing for them.
 // Each is a control that switches it.
-func (a *art) figure(f *figure) {
+func (a *art) figure(sp *spot, f *figure) {
 	if f == nil || len(f.strokes) == 0 {
 		return
 	}
@@ -149,7 +149,7 @@ func (a *art) figure(f *figure) {
 		class += " unready"
 	}
 	if f.label > 0 {
-		a.label("orn", "start", nameSize, f.labelX, 1+(a.line.labels-f.label+1)*nameRow-2, f.text)
+		a.label("orn", "start", nameSize, f.labelX, a.line.sky+(a.line.labels-f.label+1)*nameRow-2, f.text)
 	}
 	a.tag("g", "class", class)
 	for i, st := range f.strokes {
@@ -180,6 +180,7 @@ func (a *art) figure(f *figure) {
 			a.leaf("circle", "class", "dots", "cx", itoa(last.x+11+4*i), "cy", itoa(a.y(last.string)), "r", "1")
 		}
 	}
+	a.halts(f, sp.stop, o.On)
 	a.end("g")
 }
 

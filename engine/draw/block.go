@@ -74,6 +74,7 @@ type Why struct {
 	Set     string // why the hand is set there; "" where it is not
 	Ways    []Way
 	Finds   []Find    // what may be played on it
+	Older   []Older   // the families that are listed only if asked for
 	Way     *Variants // how else its placing may be played; nil if there is nothing to show
 }
 
@@ -113,30 +114,9 @@ type Part struct{ ID, HTML string }
 // there are depends on the tune and the number of hands alone: a choice
 // changes what is in them.
 func Block(v View) []Part {
-	parts := []Part{
-		{v.Name + "-head", head(v)},
-		{v.Name + "-remarks", remarks(v)},
-		{v.Name + "-tools", tools()},
-	}
-	sheet := newSheet(v)
-	for i := range sheet.systems {
-		for k, l := range sheet.lines(i) {
-			name := lineName(k, i)
-			parts = append(parts,
-				Part{v.Name + "-line" + name, picture(&v, l)},
-				Part{v.Name + "-text" + name, row(&v, sheet, l)})
-		}
-	}
-	parts = append(parts, Part{v.Name + "-written", written(v)})
-	for i, g := range sheet.groups() {
-		parts = append(parts, Part{v.Name + "-offer" + strconv.Itoa(i+1), g.offered(v)})
-	}
-	return append(parts,
-		Part{v.Name + "-words", words(v)},
-		Part{v.Name + "-drills", drills(v)},
-		Part{v.Name + "-calls", calls(v)},
-		Part{v.Name + "-settings", settings(v)},
-		Part{v.Name + "-abc", abc(v)})
+	d := Redraw(v, nil)
+	d.Finish()
+	return d.Parts
 }
 
 // lineName numbers the lines of the picture; the second hand's have an l.
@@ -160,6 +140,8 @@ var shells = []struct{ kind, before, tag, class, after string }{
 	{"charted", "", "div", "end", ""},
 	{"asked", `<details class="source"><summary>What this chart was asked for</summary>`, "div", "text", "</details>"},
 	{"written", legend + `<section class="ornaments" aria-label="Ornaments">`, "div", "written", ""},
+	{"sharing", "", "div", "sharing", ""},
+	{"switches", "", "div", "switches", ""},
 	{"offer", "", "div", "offer", ""},
 	{"words", "</section>", "section", "words", ""},
 	{"drills", `<details class="drills"><summary>Exercises from this tune</summary>`, "div", "list", "</details>"},

@@ -140,8 +140,10 @@ func (p *pen) start(s ChartStart, lines int) {
 	}
 	p.tag("th", "scope", "rowgroup", "rowspan", span)
 	p.element("b", itoa(s.Finger))
-	p.text(" ")
-	p.element("small", s.Ready)
+	if s.Ready != "" {
+		p.text(" ")
+		p.element("small", s.Ready)
+	}
 	p.end("th")
 }
 

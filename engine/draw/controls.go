@@ -1,10 +1,12 @@
 package draw
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"readyhand/engine/choice"
+	"readyhand/engine/ornament"
 )
 
 // tools are the commands about the whole page's choices.
@@ -110,16 +112,25 @@ func (g group) offered(v View) string {
 	return p.String()
 }
 
-// written draws the controls of the ornaments that stand in the tune.
-func written(v View) string {
-	all := entries(&v, true, nil)
+// written heads the ornaments that stand in the tune.
+func written(v *View, all []entry) string {
 	if len(all) == 0 {
 		return ""
 	}
 	var p pen
 	p.element("h4", "Ornaments in the tune")
-	p.prepare(&v, choice.Likelihoods())
-	p.raw(controls(&v, all))
+	p.prepare(v, choice.Likelihoods())
+	return p.String()
+}
+
+// sharing tells what it costs to keep them ready.
+func sharing(v *View) string {
+	var p pen
+	if len(entries(v, true, nil)) > 0 {
+		for _, line := range v.Shared {
+			p.element("p", line, "class", "shared")
+		}
+	}
 	return p.String()
 }
 
@@ -130,13 +141,20 @@ func controls(v *View, all []entry) string {
 		return ""
 	}
 	var p pen
+	var met []string
 	for _, e := range all {
-		p.control(v, e)
+		name := e.site.of(e.hand.Score).Ornaments[e.Which].Name
+		first := !slices.Contains(met, name)
+		if first {
+			met = append(met, name)
+		}
+		p.control(v, e, first)
 	}
 	return p.String()
 }
 
-func (p *pen) control(v *View, e entry) {
+// control draws one; first says that none of its kind stands before it.
+func (p *pen) control(v *View, e entry, first bool) {
 	site := e.site.of(e.hand.Score)
 	o := &site.Ornaments[e.Which]
 	note := v.Name + "-" + itoa(site.Written)
@@ -154,7 +172,17 @@ func (p *pen) control(v *View, e entry) {
 		p.button(id+"."+strings.ReplaceAll(word, " ", "-"), "level", o.Name+"@"+note+" "+word, word, "aria-pressed", truth(word == is))
 	}
 	p.end("details")
+	if first {
+		p.pupil(o.Name)
+	}
 	p.end("div")
+}
+
+// pupil draws the sentence for the pupil who meets an ornament.
+func (p *pen) pupil(name string) {
+	if row, ok := ornament.Named(name); ok {
+		p.element("p", row.Says, "class", "pupil")
+	}
 }
 
 func (p *pen) toggle(id, verb, label string, on bool) {

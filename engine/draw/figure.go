@@ -17,6 +17,7 @@ type figure struct {
 	text    string // its name as shown
 	label   int    // row of its name, from 1; 0 for none
 	labelX  int
+	stops   []plan.Stop // fingers that silence a string after it
 }
 
 // asks says what must move before an ornament can be played: "two notes move".
@@ -118,6 +119,7 @@ func (l *line) figures(c int, all bool) {
 			}
 			f.strokes = append(f.strokes, s)
 		}
+		f.stops = l.hand.Plan.Halts(l.hand.Score, l.hand.Hand.InUse, a.gap, a.site, which)
 		if site.After {
 			sp.after = f
 		} else {

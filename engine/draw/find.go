@@ -18,6 +18,13 @@ type Find struct {
 	Own         bool // the reader put it there
 }
 
+// Older is a family of ornaments that is listed only if a reader asks for it.
+type Older struct {
+	Word, Title string // as in ids; on its button
+	Do          string // lists it, or no longer
+	On          bool
+}
+
 // classes are the five kinds of readiness, and what they have in common.
 var classes = [...]struct{ name, says string }{
 	{"In the hand", ""},
@@ -69,6 +76,20 @@ func (p *pen) finds(note string, w *Why) {
 			p.end("section")
 		}
 	}
+	p.older(note, w.Older)
+}
+
+// older asks for the families that are not listed without.
+func (p *pen) older(note string, families []Older) {
+	if len(families) == 0 {
+		return
+	}
+	p.tag("p", "class", "pins", "role", "group", "aria-label", "Older families")
+	p.element("span", "List too:", "class", "ask")
+	for _, f := range families {
+		p.button(note+".older."+f.Word, "level", f.Do, f.Title, "aria-pressed", truth(f.On))
+	}
+	p.end("p")
 }
 
 // find draws one; told says that it has been said that nothing moves for it.
@@ -88,6 +109,7 @@ func (p *pen) find(note string, f *Find, told bool) {
 	if len(words) > 0 {
 		p.element("span", strings.Join(words, "; "), "class", "state")
 	}
+	p.pupil(f.Name)
 	if len(f.Moves) == 0 && !f.Prepared && !told {
 		p.element("p", nothingMoves, "class", "moves")
 	}
@@ -186,8 +208,7 @@ func (p *pen) variants(v *Variants) {
 // they are.
 const widest = 5
 
-// prepare draws how likely the ornaments are, all at once, and what it costs to
-// keep them ready.
+// prepare draws how likely the ornaments are, all at once.
 func (p *pen) prepare(v *View, words []string) {
 	p.tag("p", "class", "pins all", "role", "group", "aria-label", "All ornaments, how likely")
 	p.element("span", "All of them:", "class", "ask")
@@ -195,7 +216,4 @@ func (p *pen) prepare(v *View, words []string) {
 		p.button(v.Name+"-prepare"+itoa(i), "level", "prepare@"+v.Name+" "+word, word, "aria-pressed", truth(word == v.Prepare))
 	}
 	p.end("p")
-	for _, line := range v.Shared {
-		p.element("p", line, "class", "shared")
-	}
 }

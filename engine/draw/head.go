@@ -66,21 +66,15 @@ func signed(s string) string { return strings.NewReplacer("b", "♭", "#", "♯"
 
 // tempo says how fast: "dotted crotchet = 100".
 func tempo(v View) string {
-	q := v.QuarterMS
-	if q == 0 {
-		q = v.Tune.Tempo.QuarterMS
-	}
-	if q <= 0 {
+	list := paces(&v)
+	if len(list) == 0 {
 		return ""
 	}
-	text := "crotchet = " + itoa(perMinute(q, false))
-	if v.Tune.Meter.Compound() {
-		text = "dotted crotchet = " + itoa(perMinute(q, true))
-	}
-	if q == v.Tune.Tempo.QuarterMS && strings.HasPrefix(v.Tune.Tempo.From, "no Q:") {
+	text := list[0].String()
+	if (v.QuarterMS == 0 || v.QuarterMS == v.Tune.Tempo.QuarterMS) && strings.HasPrefix(v.Tune.Tempo.From, "no Q:") {
 		text += " (no tempo is written: a guess)"
 	}
-	return text
+	return text + later(list)
 }
 
 // perMinute turns the milliseconds of a quarter into beats a minute, rounded.

@@ -11,7 +11,7 @@ func (a *art) heads() {
 		return
 	}
 	if l.hands == 1 {
-		a.label("which", "start", hintSize, 0, 1+max(1, l.labels)*nameRow-2, "strings")
+		a.label("which", "start", hintSize, 0, l.sky+max(1, l.labels)*nameRow-2, "strings")
 	}
 	for c := range l.spots {
 		sp := &l.spots[c]

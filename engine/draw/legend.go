@@ -79,6 +79,7 @@ func signsOfPicture() []sign {
 		within(p, "ornament off unready", func() { path(p, "gem", diamond(12, 12, 8)) })
 	})
 	add("one for which the hand must leave its strings", func(p *pen) { within(p, "ornament on", func() { path(p, "gem", square(12, 12, 7)) }) })
+	add("after an ornament: a finger comes down on the string and stops it", func(p *pen) { p.halt(4, 12, 6, -4, 9, -1) })
 	add("very small: something more fits the hand there", func(p *pen) { path(p, "hint", diamond(12, 12, 3)) })
 	add("beside the name of a string: its lever is up", func(p *pen) { p.leaf("path", "class", "lever", "d", "M10 16l4 -8", "stroke-width", "2") })
 	for _, m := range [...]struct{ d, means string }{

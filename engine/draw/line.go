@@ -13,8 +13,10 @@ type line struct {
 	bands     []band
 	low, high int8 // strings shown
 	width     int
-	end       int  // where the strings end
-	labels    int  // rows of ornament names above the strings
+	end       int // where the strings end
+	labels    int // rows of ornament names above the strings
+	sky       int // y of what lies under the new tempos
+	paces     []note
 	opens     bool // the first line of its tune
 }
 
@@ -26,6 +28,7 @@ type spot struct {
 	bar    int // x of the bar line before it, -1 if none
 	body   int
 	tail   int
+	stop   int // x of a finger that silences a string after its ornament
 	before *figure
 	after  *figure
 	hint   bool // something may be added here that is not drawn
@@ -59,6 +62,7 @@ func (s *sheet) lines(i int) []*line {
 	for _, l := range lines {
 		l.strings()
 		l.named()
+		l.paced()
 	}
 	return lines
 }

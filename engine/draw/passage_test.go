@@ -306,6 +306,30 @@ func TestSettings(t *testing.T) {
 	assert.Contains(t, part(t, view([]string{sheets["jig"]}, "reach 0.9"), "b1-settings"), `<option value="0.9" selected="">0.9 of the usual reach</option>`)
 }
 
+// TestNewTempos: a tempo that changes inside the tune is named among the facts, and at
+// its place in the picture and on the sheet, there alone; in proportion to what the
+// reader chose.
+func TestNewTempos(t *testing.T) {
+	text := []string{"X:1\nM:4/4\nL:1/4\nQ:1/4=60\nK:C\ncdef|g2[Q:1/4=120]e2|cdef|gfed|c4|]\n"}
+	v := view(text)
+	assert.Contains(t, part(t, v, "b1-head"), "<li>crotchet = 60, later 120</li>")
+	var over, row []string
+	for _, p := range draw.Block(v) {
+		over = append(over, classes(t, p.HTML, "pace")...)
+		row = append(row, classes(t, p.HTML, "tempos")...)
+	}
+	assert.Equal(t, []string{"crotchet = 120"}, over)
+	assert.Equal(t, []string{"Tempocrotchet = 120"}, row)
+	v.QuarterMS = 652
+	html := markup(v)
+	assert.Contains(t, html, "<li>crotchet = 92, later 184</li>")
+	assert.Contains(t, html, ">crotchet = 184</text>")
+	assert.Contains(t, part(t, v, "b1-settings"), ">Tempo at the start (later ones in proportion)</label>")
+	v = view([]string{sheets["quickened"]})
+	assert.Contains(t, part(t, v, "b1-head"), "<li>dotted crotchet = 40, later 80, then crotchet = 132, then 60, then 90, and so on</li>")
+	assert.NotContains(t, markup(view([]string{sheets["jig"]})), "tempos")
+}
+
 // TestManyOffersAreFolded: what is offered and not played stands in folded
 // groups, what is written stands open.
 func TestManyOffersAreFolded(t *testing.T) {

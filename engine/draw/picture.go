@@ -38,7 +38,7 @@ func (a *art) y(t int8) int { return a.top + int(a.line.high-t)*stringGap }
 func picture(v *View, l *line) string {
 	a := &art{view: v, line: l}
 	a.Grow(8000) // about what a line takes
-	a.top = 1 + max(1, l.labels)*nameRow + topPad
+	a.top = l.sky + max(1, l.labels)*nameRow + topPad
 	bottom := a.y(l.low)
 	height := bottom + signRow
 	a.height = height
@@ -47,6 +47,7 @@ func picture(v *View, l *line) string {
 	a.bands()
 	a.harp()
 	a.bars(bottom)
+	a.tempos()
 	for b := range l.bands {
 		a.strip(&l.bands[b])
 	}
@@ -57,9 +58,9 @@ func picture(v *View, l *line) string {
 	}
 	a.aim()
 	for c := range l.spots { // in the order of time, so that the keys go from left to right
-		a.figure(l.spots[c].before)
+		a.figure(&l.spots[c], l.spots[c].before)
 		a.beads(c)
-		a.figure(l.spots[c].after)
+		a.figure(&l.spots[c], l.spots[c].after)
 	}
 	a.heads()
 	a.end("svg")
@@ -124,7 +125,7 @@ func (a *art) bars(bottom int) {
 	}
 	rule(gutter)
 	if l.hands > 1 {
-		a.label("which", "start", nameSize, 0, nameRow-1, l.hand.Hand.Name)
+		a.label("which", "start", nameSize, 0, l.sky+nameRow-2, l.hand.Hand.Name)
 	}
 	for c := range l.spots {
 		sp := &l.spots[c]
@@ -136,7 +137,7 @@ func (a *art) bars(bottom int) {
 			rule(x)
 		}
 		if sp.first && sp.column.event.Bar > 0 {
-			a.label("barno", "start", nameSize, x, 1+max(1, l.labels)*nameRow-2, itoa(sp.column.event.Bar))
+			a.label("barno", "start", nameSize, x, l.sky+max(1, l.labels)*nameRow-2, itoa(sp.column.event.Bar))
 		}
 	}
 	if len(l.spots) > 0 {

@@ -20,6 +20,7 @@ func (s *sheet) place(lines []*line) {
 			if sp.after != nil {
 				sp.body = max(sp.body, sp.after.spread(l.main(sp))+20)
 			}
+			sp.body = max(sp.body, sp.room(l.main(sp)))
 		}
 	}
 	more := min(max(0, (width-4-align(lines))/most), loose)
@@ -110,6 +111,7 @@ func (l *line) run() int {
 			x += sp.before.lead(main, early) - 2
 		}
 		sp.x = x + 13
+		sp.stop = sp.x + sp.lasts(main) + stopAfter
 		if sp.before != nil {
 			sp.before.set(sp.x, main, early)
 		}

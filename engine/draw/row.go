@@ -16,6 +16,7 @@ type cell struct {
 	names   []string
 	fingers []string
 	again   []string // fingers of another pass, "" where they agree
+	tempo   string   // that begins here
 	bar     int      // that begins here; -1 none
 	band    int      // of the line, -1 none
 }
@@ -32,6 +33,7 @@ func row(v *View, s *sheet, l *line) string {
 	p.tag("div", "class", "scroll")
 	p.tag("table")
 	p.raw("<tbody>")
+	p.tempos(cells)
 	p.bars(cells)
 	p.brackets(l, cells)
 	p.letters("Note", "names", cells, func(c *cell) ([]string, []string) { return c.names, nil })
@@ -75,6 +77,7 @@ func (l *line) cells() []cell {
 		if sp.first || c == 0 {
 			cells[from].bar = sp.column.event.Bar
 		}
+		cells[from].tempo = sp.tempo
 		if sp.first && c > 0 {
 			cells[from].class += " barred"
 		}

@@ -17,7 +17,11 @@ func settings(v View) string {
 	}
 	var p pen
 	p.instrument(v)
-	p.choose(v, "tempo", "tempo@"+v.Name, "Tempo", tempos(v))
+	label := "Tempo"
+	if len(v.Tune.Changes) > 0 {
+		label = "Tempo at the start (later ones in proportion)"
+	}
+	p.choose(v, "tempo", "tempo@"+v.Name, label, tempos(v))
 	for _, h := range v.House {
 		all := []option{{"off", "any fingers"}}
 		for _, way := range h.All {

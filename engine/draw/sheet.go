@@ -26,9 +26,10 @@ type system struct{ from, to []int }
 type column struct {
 	event  *tune.Event
 	length tune.Frac
-	passes []int // events of the score that play it, in played order
-	first  bool  // of its bar
-	cont   bool  // every note is tied to the one before: nothing is plucked
+	passes []int  // events of the score that play it, in played order
+	first  bool   // of its bar
+	tempo  string // a new one that begins here
+	cont   bool   // every note is tied to the one before: nothing is plucked
 }
 
 // Sizes of the picture, in its own units.
@@ -130,6 +131,7 @@ func (s *sheet) read(h *Hand) []column {
 	}
 	events := s.view.Tune.Voices[h.Voice].Events
 	columns := make([]column, 0, len(events))
+	changes := paces(s.view)
 	for i := range events {
 		e := &events[i]
 		c := column{event: e, length: e.Length, first: i == 0 || events[i-1].Bar != e.Bar, cont: len(e.Notes) > 0}
@@ -138,6 +140,10 @@ func (s *sheet) read(h *Hand) []column {
 			if len(c.passes) == 0 {
 				c.passes = plays[n.Number]
 			}
+		}
+		for len(changes) > 1 && !e.Onset.Less(changes[1].at) {
+			changes = changes[1:]
+			c.tempo = changes[0].String()
 		}
 		columns = append(columns, c)
 	}

@@ -29,8 +29,11 @@ var sheets = map[string]string{
 	"long": "X:1\nT:Long Way <Round> & \"Home\"\nM:4/4\nL:1/16\nQ:1/4=60\nK:Eb\n" +
 		"EFGA B2c2 d2e2 TB4|!turn!G8 ~F8|!trill!E16|B,2z2 e4- e4 {fg}f4|[EGBe]4 z4 !uppermordent![CEG]8|e2d2c2B2 {c}A2G2F2E2||\n" +
 		"EFGABcdefedcBAGF|{a}gfga{g}fefg{f}edef{e}dcde|C,4c'4C,4c'4|\n",
+	"quickened": "X:1\nT:Slow and quick\nM:6/8\nL:1/8\nQ:3/8=40\nK:D\n%%ready offer cut\n|:d2e f2a|{e}d3 d3:|[Q:3/8=80]fed cBA|[M:4/4][Q:1/4=132]fedc [Q:1/4=60]d2 [Q:1/4=90]c2|[Q:1/4=60]a8|]\n",
 	"every ornament": "X:1\nT:All at once\nM:4/4\nL:1/4\nQ:1/4=70\nK:D\n%%ready offer cut tap upper-mordent lower-mordent turn turn-after short-roll trill three-strokes\n" +
 		"D E F G|A B c d|e4|d2 A2|F D D2|]\n",
+	"stops": "X:1\nT:Shut the Lid\nM:4/4\nL:1/4\nQ:1/4=70\nK:C\n%%ready house cut 2 3\n%%ready house barrluth-beal-an-airde 3 2 4 2\n%%ready house plethiad-y-bys-bach 3 2 1\n" +
+		"g e {e}d g|e {d}c !turn-after!{e}d2|!plethiad-y-bys-bach!c A !tap!e2|!haner-krafiad!d2 c !barrluth-beal-an-airde!e|]\n",
 	"strange": "X:1\nT:\nM:none\nL:1/8\nK:Gb\n_C4 =B,2 ^^F2 z8|c''''8|]\n",
 	"empty":   "X:1\nT:Nothing yet\nK:C\n",
 }
@@ -70,7 +73,7 @@ func view(texts []string, sentences ...string) draw.View {
 		for _, x := range explain.Plan(&s, &r, &p) {
 			h.Said = append(h.Said, draw.Sentence{Kind: int8(x.Kind), Bar: x.Bar, Event: x.Event, ID: x.ID, Text: x.Text})
 		}
-		for _, o := range explain.Each(&s, &p) {
+		for _, o := range explain.Each(&s, &r, &p) {
 			h.Ornaments = append(h.Ornaments, draw.Ornament(o))
 		}
 		for e := range s.Events {

@@ -156,7 +156,8 @@ func handView(h *Hand, w *Why) string {
 	pl := &h.Plan.Placings[e.Placing]
 	strings := h.Score.Harp.Strings
 	low, high := int8(127), int8(-1)
-	for _, t := range pl.Frame {
+	down := lying(h, w.Event)
+	for _, t := range append(down[:], pl.Frame[:]...) {
 		if t != hand.None {
 			low, high = min(low, t), max(high, t)
 		}
@@ -168,7 +169,7 @@ func handView(h *Hand, w *Why) string {
 	y := func(t int8) int { return handTop + int(strings[high].At-strings[t].At)*perMM/1000 }
 	a := &art{line: &line{hand: h, end: 168}}
 	height := y(low) + 18
-	a.tag("svg", "class", "hand", "viewBox", "0 0 240 "+itoa(height), "width", "240", "height", itoa(height), "fill", "none", "stroke", "currentColor", "role", "img", "aria-label", lies(h, pl.Frame))
+	a.tag("svg", "class", "hand", "viewBox", "0 0 240 "+itoa(height), "width", "240", "height", itoa(height), "fill", "none", "stroke", "currentColor", "role", "img", "aria-label", lies(h, e.Stroke, pl.Frame, down))
 	for t := high; t >= low; t-- {
 		colour := strings[t].Colour()
 		thick := "1"
@@ -180,7 +181,7 @@ func handView(h *Hand, w *Why) string {
 	}
 	last, before := -1, hand.None
 	for f, t := range pl.Frame {
-		if t == hand.None {
+		if t == hand.None || away(f, e.Stroke, down) {
 			continue
 		}
 		class := "tab"
@@ -203,21 +204,37 @@ func handView(h *Hand, w *Why) string {
 		}
 		last, before = y(t), t
 	}
+	for f, t := range down {
+		if t != hand.None {
+			a.halt(66+20*f, y(t), 8, -3, 11, f)
+		}
+	}
 	a.end("svg")
 	return a.String()
 }
 
-// lies says where the fingers lie: "1 on E 5, 2 on D 5".
-func lies(h *Hand, frame hand.Frame) string {
+// away reports whether a finger that does not play now is off its own string, to stop
+// another.
+func away(f int, stroke hand.Frame, down [5]int8) bool {
+	return down[f] != hand.None && stroke[f] == hand.None
+}
+
+// lies says where the fingers lie: "1 on E5, 2 on D5".
+func lies(h *Hand, stroke, frame hand.Frame, down [5]int8) string {
 	text := ""
 	for f, t := range frame {
-		if t == hand.None {
+		if t == hand.None || away(f, stroke, down) {
 			continue
 		}
 		if text != "" {
 			text += ", "
 		}
 		text += itoa(f+1) + " on " + spoken(sounding(h.Score, t))
+	}
+	for f, t := range down {
+		if t != hand.None {
+			text += "; " + stopper(int8(f)) + " stops " + spoken(sounding(h.Score, t))
+		}
 	}
 	return "The hand: " + text
 }

@@ -1,11 +1,13 @@
 package explain
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
 	"readyhand/engine/plan"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // groupsShown is how many groups of bars that are the same are named (guess: more
@@ -62,7 +64,7 @@ func writtenBars(s *score.Score, f score.Figure) []int {
 			bars = append(bars, b)
 		}
 	}
-	slices.Sort(bars)
+	source.Order(bars, cmp.Compare)
 	return bars
 }
 

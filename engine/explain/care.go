@@ -1,10 +1,12 @@
 package explain
 
 import (
+	"cmp"
 	"slices"
 
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
+	"readyhand/engine/source"
 )
 
 // strain lists the rules that mean care is due, and how to say it.
@@ -30,7 +32,7 @@ func (t *teller) care() {
 				at = append(at, b)
 			}
 		}
-		slices.Sort(at)
+		source.Order(at, cmp.Compare)
 		var bars []string
 		for _, b := range slices.Compact(at) {
 			bars = append(bars, bar(b))

@@ -7,6 +7,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // Verdict says in a sentence how a player's own fingering fares.
@@ -187,7 +188,7 @@ func (b *book) place(c *plan.Check, d differs) string {
 			ids = append(ids, rule.ID(id))
 		}
 	}
-	slices.SortStableFunc(ids, func(a, b rule.ID) int { return cmp.Compare(d.more[b], d.more[a]) })
+	source.Order(ids, func(a, b rule.ID) int { return cmp.Compare(d.more[b], d.more[a]) })
 	var why []string
 	for _, id := range ids[:min(len(ids), 2)] {
 		why = append(why, rule.Rows()[id].Sentence)

@@ -1,11 +1,13 @@
 package explain
 
 import (
+	"cmp"
 	"slices"
 
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // Solver finds the best plan of a score in which bars that come again need not be
@@ -156,6 +158,6 @@ func together(s *score.Score, p *plan.Plan, event, note int, placing bool) []int
 			}
 		}
 	}
-	slices.Sort(list)
+	source.Order(list, cmp.Compare)
 	return slices.Compact(list)
 }

@@ -2,12 +2,12 @@ package explain
 
 import (
 	"cmp"
-	"slices"
 
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // NearTie is the extra effort up to which two fingers are called nearly equal.
@@ -229,7 +229,7 @@ func each(s *score.Score, r *rule.Rules, p *plan.Plan, found func(id rule.ID, at
 
 // merge adds up entries of one rule in one bar.
 func merge(all []entry) []entry {
-	slices.SortStableFunc(all, func(a, b entry) int {
+	source.Order(all, func(a, b entry) int {
 		return cmp.Or(cmp.Compare(a.rule, b.rule), cmp.Compare(a.bar, b.bar))
 	})
 	var out []entry

@@ -2,14 +2,15 @@ package explain
 
 import (
 	"readyhand/engine/plan"
+	"readyhand/engine/rule"
 	"readyhand/engine/score"
 )
 
 // Finder gives what tells of an ornament of a score what it asks of the hand, apart
 // from what its readiness is called: "1 is on E already"; "" if there is nothing to
 // say.
-func Finder(s *score.Score, p *plan.Plan) func(gap, site, which int) string {
-	return (&teller{book: newBook(s), p: p}).found
+func Finder(s *score.Score, r *rule.Rules, p *plan.Plan) func(gap, site, which int) string {
+	return (&teller{book: newBook(s), r: r, p: p}).found
 }
 
 func (t *teller) found(gap, site, which int) (asks string) {
@@ -31,8 +32,11 @@ func (t *teller) found(gap, site, which int) (asks string) {
 			asks = "the hand leaves its strings" + t.with(": set ", t.anew(gap, site, which), "") + ", then comes back"
 		}
 	}
+	if says := t.silences(gap, site, which); says != "" {
+		asks = t.with("", asks, "; ") + says
+	}
 	if fit.Unusual {
-		asks += t.with("", asks, "; ") + "not with your usual " + Fingers(o.House[0])
+		asks = t.with("", asks, "; ") + "not with your usual " + Fingers(o.House[0])
 	}
 	return asks
 }

@@ -44,7 +44,7 @@ func TestHouses(t *testing.T) {
 
 	s.Gaps[2].Sites[0].Ornaments[0].House = [][]int8{{2, 1, 2}}
 	p.Gaps[2].Fits[0][0].Unusual = true
-	assert.Equal(t, "in the hand: 1 is on E already; not with your usual 3 2 3", Each(s, p)[1].Ready)
+	assert.Equal(t, "in the hand: 1 is on E already; not with your usual 3 2 3", Each(s, r, p)[1].Ready)
 }
 
 // Asked why, a note of a house fingering says so, and what another finger would

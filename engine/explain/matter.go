@@ -2,11 +2,11 @@ package explain
 
 import (
 	"cmp"
-	"slices"
 
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // matter is what some rules are about, as a teacher would say what another way
@@ -115,7 +115,7 @@ func weigh(s *score.Score, r *rule.Rules, here int, than, p *plan.Plan) weighed 
 	}
 	add(p, 1)
 	add(than, -1)
-	slices.SortStableFunc(parts, func(a, b part) int { return cmp.Or(cmp.Compare(a.matter, b.matter), cmp.Compare(a.bar, b.bar)) })
+	source.Order(parts, func(a, b part) int { return cmp.Or(cmp.Compare(a.matter, b.matter), cmp.Compare(a.bar, b.bar)) })
 	var greatest [len(matters)]plan.Cost
 	for i := 0; i < len(parts); {
 		m, bar, more := parts[i].matter, parts[i].bar, plan.Cost(0)
@@ -142,7 +142,7 @@ func (w *weighed) ranked() (list []int) {
 			list = append(list, m)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(w.of[b].more, w.of[a].more) })
+	source.Order(list, func(a, b int) int { return cmp.Compare(w.of[b].more, w.of[a].more) })
 	return list
 }
 

@@ -107,11 +107,11 @@ func TestMoves(t *testing.T) {
 // TestReady holds how an ornament's readiness is said, and what waits.
 func TestReady(t *testing.T) {
 	s, r, p := passage(t)
-	label := func() string { return Each(s, p)[0].Ready }
+	label := func() string { return Each(s, r, p)[0].Ready }
 	assert.Equal(t, []Ornament{
 		{0, 0, 0, "cut on the first D, bar 1", "in the hand: 1 is on E already"},
 		{2, 0, 0, "upper mordent on the second D, bar 1", "in the hand: 1 is on E already"},
-	}, Each(s, p))
+	}, Each(s, r, p))
 
 	fit := &p.Gaps[0].Fits[0][0]
 	fit.Ready, p.Placings[0].Kept[0] = plan.FingerKept, true

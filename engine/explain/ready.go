@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"readyhand/engine/plan"
+	"readyhand/engine/rule"
 	"readyhand/engine/score"
 )
 
@@ -18,8 +19,8 @@ type Ornament struct {
 // Each names every ornament of a score once, written notes in played order,
 // and says how ready the hand is for it. A later pass on which that differs is
 // said after the first.
-func Each(s *score.Score, p *plan.Plan) []Ornament {
-	t := &teller{book: newBook(s), p: p}
+func Each(s *score.Score, r *rule.Rules, p *plan.Plan) []Ornament {
+	t := &teller{book: newBook(s), r: r, p: p}
 	var all []Ornament
 	first := map[string]int{} // by written note and name: where in all, plus 1
 	differs := map[string]bool{}
@@ -48,6 +49,9 @@ func Each(s *score.Score, p *plan.Plan) []Ornament {
 // ready says in a few words what an ornament asks of the hand.
 func (t *teller) ready(gap, site, which int) string {
 	text := t.asks(gap, site, which)
+	if o := &t.s.Gaps[gap].Sites[site].Ornaments[which]; o.On || o.Written || o.Likelihood > 0 {
+		text += t.with("; ", t.silences(gap, site, which), "")
+	}
 	if t.fit(gap, site, which).Unusual {
 		text += "; not with your usual " + Fingers(t.s.Gaps[gap].Sites[site].Ornaments[which].House[0])
 	}
@@ -266,8 +270,17 @@ func (t *teller) ornaments(event int) {
 	}
 }
 
-// ornament is one sentence on what an ornament needs.
+// ornament says what an ornament needs, and what is stopped after it.
 func (t *teller) ornament(gap, site, which int) string {
+	text := t.needs(gap, site, which)
+	for _, stop := range t.stops(gap, site, which) {
+		text += " " + capital(t.stopped(&stop)) + "."
+	}
+	return text
+}
+
+// needs is one sentence on what an ornament needs.
+func (t *teller) needs(gap, site, which int) string {
 	st := t.s.Gaps[gap].Sites[site]
 	o := &st.Ornaments[which]
 	what := "the " + o.Title + " on " + t.short(st.Event, t.noteOf(st))

@@ -7,6 +7,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // Shared says what keeping the ornaments of a tune ready costs it when none of them
@@ -90,7 +91,7 @@ func differences(s *score.Score, r *rule.Rules, p *plan.Plan, plain *Played) (li
 	add(s, p, 1)
 	add(plain.Score, plain.Plan, -1)
 	list = slices.DeleteFunc(list, func(m more) bool { return m.by < worthSaying })
-	slices.SortStableFunc(list, func(a, b more) int { return cmp.Or(cmp.Compare(b.by, a.by), cmp.Compare(a.bar, b.bar)) })
+	source.Order(list, func(a, b more) int { return cmp.Or(cmp.Compare(b.by, a.by), cmp.Compare(a.bar, b.bar)) })
 	return list
 }
 
@@ -105,7 +106,7 @@ func inBars(all []more) string {
 		text += many(len(all)) + " bars, most in "
 		all = all[:2]
 	}
-	slices.SortFunc(all, func(a, b more) int { return cmp.Compare(a.bar, b.bar) })
+	source.Order(all, func(a, b more) int { return cmp.Compare(a.bar, b.bar) })
 	if len(all) == 1 || all[0].bar == 0 {
 		var words []string
 		for _, m := range all {

@@ -10,6 +10,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // Way is another way to play a part of a tune, in words.
@@ -18,7 +19,7 @@ type Way struct {
 	Now    string // how it is fingered here: "3 2 | 1"
 	Was    string // how it is in the plan shown
 	Effort string // what it costs more, in whole charges: "12"
-	Buys   string // "no fourth finger"; what it has that the plan shown has not
+	Buys   string // "no fourth finger"; what it has that the plan shown has not, "" if nothing
 	Toll   string // "the hand comes off the strings": what most speaks against it; "" if nothing does
 	Tip    string // of a near-tie: "With 2 on the D before it, this is the easier way."; "" if nothing beside it makes it so
 }
@@ -29,7 +30,7 @@ func Another(s *score.Score, r *rule.Rules, shown *plan.Plan, o *plan.Other, who
 	w := Way{Where: b.stretch(o.From, o.To), Effort: Effort(o.Extra)}
 	w.Now, w.Was = b.differing(shown, whole, o)
 	gains := gained(s, r, shown, whole, o)
-	w.Buys, w.Toll = b.buys(shown, whole, o, &gains), toll(&gains)
+	w.Buys, w.Toll = b.buys(r, shown, whole, o, &gains), toll(&gains)
 	if o.Tip != nil {
 		w.Tip = "With " + Digits(s, &plan.Plan{Events: tipped(s, o.Tip)}, o.Tip.Event, o.Tip.Event) + " on " + b.short(o.Tip.Event, len(s.Events[o.Tip.Event].Notes)-1)
 		if len(s.Events[o.Tip.Event].Notes) > 1 {
@@ -164,7 +165,7 @@ func ranked(gains *[rule.Count]gain) []rule.ID {
 		}
 	}
 	size := func(id rule.ID) plan.Cost { return max(gains[id].amount, -gains[id].amount) }
-	slices.SortStableFunc(ids, func(a, b rule.ID) int { return cmp.Compare(size(b), size(a)) })
+	source.Order(ids, func(a, b rule.ID) int { return cmp.Compare(size(b), size(a)) })
 	return ids
 }
 
@@ -221,12 +222,9 @@ var topics = []struct {
 // placingRules charge what setting the hand costs.
 var placingRules = []rule.ID{rule.NewPlacing, rule.Carried, rule.SameShape}
 
-// What a way buys that is as good, and one that only costs more, where no rule
-// speaks for it.
-const (
-	AsGood  = "as good: take the one that lies better"
-	Nothing = "nothing on the whole"
-)
+// AsGood is what a way buys that is as good, where no rule speaks for it. One that only
+// costs more buys nothing, and nothing is said.
+const AsGood = "as good: take the one that lies better"
 
 // mostBuys is how many things are said that a way buys.
 const mostBuys = 2
@@ -234,7 +232,7 @@ const mostBuys = 2
 // buys says what a way has that the plan shown has not: where the hand is set, if
 // that is another place with more time; how many placings fewer; then the rules
 // that charge less, and whether the thumb stays free.
-func (b *book) buys(shown, whole *plan.Plan, o *plan.Other, gains *[rule.Count]gain) string {
+func (b *book) buys(r *rule.Rules, shown, whole *plan.Plan, o *plan.Other, gains *[rule.Count]gain) string {
 	var words []string
 	add := func(text string) {
 		if text != "" && len(words) < mostBuys && !slices.Contains(words, text) {
@@ -262,28 +260,19 @@ func (b *book) buys(shown, whole *plan.Plan, o *plan.Other, gains *[rule.Count]g
 		}
 	}
 	text := list(words)
-	if text == "" && o.Extra == 0 {
-		text = AsGood
-	} else if text == "" {
-		text = Nothing
-	}
 	if k := o.Known; k != nil && k.Name != "" {
 		text += "; it is " + k.Name + " (" + k.Source + ")"
 	}
 	if o.Known != nil {
-		for _, stop := range o.Known.Stops {
-			text += "; " + stopper(stop.Finger) + " then comes down on " + b.str(stop.String) + " and stops it"
+		t := &teller{book: b, r: r, p: whole}
+		for _, stop := range t.stopsOf(o.Known) {
+			text += "; " + t.stopped(&stop)
 		}
 	}
-	return text
-}
-
-// stopper names a finger that stops a string.
-func stopper(f int8) string {
-	if f > 3 {
-		return "the little finger"
+	if text == "" && o.Extra == 0 {
+		return AsGood
 	}
-	return number(int(f))
+	return strings.TrimPrefix(text, "; ")
 }
 
 // of adds up what some rules charge less.

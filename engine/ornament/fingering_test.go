@@ -22,6 +22,9 @@ func TestFingerings(t *testing.T) {
 		}
 		for _, s := range f.Stops {
 			assert.Contains(t, f.Steps, s.Step, "%v stops a string that was not played", f.Fingers)
+			assert.NotEqual(t, f.Steps[len(f.Steps)-1], s.Step, "what is played last rings on")
+			near := f.Fingers[slices.Index(f.Steps, s.Step)]
+			assert.True(t, s.Finger == near || s.Finger == near-1 || s.Finger >= near+1 && s.Finger <= near+2, "%d comes to the string of %d, the hand does not open for it", s.Finger, near)
 		}
 		for i, a := range f.Fingers {
 			assert.True(t, 0 <= a && a < 4)

@@ -30,6 +30,8 @@ import (
 //     anew: another 24, 8 h and 30 h, and no kind of move.
 //   - Within an ornament, its note included, the hand is placed only where there
 //     are 200 ms for it, as for a private placing.
+//   - A finger that comes down on a string to stop it, after an ornament, is charged
+//     nothing: it does so only where it has time (Plan.Stops).
 //   - A house fingering bars all other fingers: of a chord, and wherever an ornament
 //     sounds, of its strokes and its note. Two may be taken as they come.
 //   - Written notes in a placing are note heads; what matters is whether there is

@@ -39,12 +39,8 @@ type Known struct {
 	Gap, Site, Which int    // of the ornament as it is first played; Gap -1 for written notes
 	Fingers          []int8 // 0 to 3
 	Name, Source     string // as of ornament.Fingering
-	Stops            []Stop // after it
+	Stops            []Stop // after written notes; of an ornament the whole plan knows them
 }
-
-// Stop is a finger that comes down on a string to silence it; 4 is the little
-// finger.
-type Stop struct{ Finger, String int8 }
 
 // Check is a player's own fingering held against the best.
 type Check struct {

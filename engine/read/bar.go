@@ -2,8 +2,8 @@ package read
 
 import (
 	"strconv"
+	"strings"
 
-	"readyhand/engine/source"
 	"readyhand/engine/tune"
 )
 
@@ -50,11 +50,15 @@ func (r *reader) barLine() {
 	if lines != "" {
 		after = len(r.take(":"))
 	}
-	place := span(from, r.at)
+	if after > 0 && lines[len(lines)-1] == ']' && r.peek(0) == '|' { // [|]:| is a bar line and an end of a repeat
+		r.at -= after
+		after = 0
+	}
 	if lines == "" && before == 1 {
-		r.loneColon(place)
+		r.loneColon(from)
 		return
 	}
+	place := span(from, r.at)
 	if lines == "" { // "::" ends one repeat and starts the next
 		before, after = before/2, before-before/2
 	}
@@ -81,10 +85,18 @@ func (r *reader) lineSigns() string {
 	}
 }
 
-// loneColon speaks of a colon that is parted from its bar line. abc2midi and abcjs
-// do not take it for a repeat, so we must not.
-func (r *reader) loneColon(place source.Span) {
-	r.say(strayColon, place, "This colon belongs to no bar line; it is left out.", "Write |: where a repeat starts and :| where it ends, without a space.")
+// loneColon speaks of a colon that is parted from its bar line, and of :] and :][:,
+// which some books print for repeats. abc2midi and abcjs do not take it for a repeat,
+// so we must not.
+func (r *reader) loneColon(from int) {
+	if r.peek(0) != ']' {
+		r.say(strayColon, span(from, r.at), "This colon belongs to no bar line; it is left out.", "Write |: where a repeat starts and :| where it ends, without a space.")
+		return
+	}
+	if r.at++; r.peek(0) == '[' && r.peek(1) == ':' {
+		r.at += 2
+	}
+	r.say(strayColon, span(from, r.at), "This is no bar line, and no repeat; it is left out.", "Write :| where a repeat ends, and :: where the next one starts too.")
 }
 
 // since gives the mark of a kind since the last event, nil if there is none.
@@ -152,6 +164,9 @@ func (r *reader) ending() {
 		return
 	}
 	r.mark(tune.Mark{Passes: passes, Source: span(from, r.at)})
+	if c := r.peek(0); c == ')' || c == '.' && strings.IndexByte(" \t", r.peek(1)) >= 0 { // "|1)", "|1. "
+		r.at++
+	}
 }
 
 // endBar ends what holds only to the end of a bar.

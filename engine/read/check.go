@@ -1,6 +1,8 @@
 package read
 
 import (
+	"slices"
+
 	"readyhand/engine/tune"
 )
 
@@ -92,6 +94,10 @@ func (r *reader) checkBars() {
 	if r.over.main != nil {
 		return
 	}
+	places, all := r.doubts()
+	if all {
+		return
+	}
 	bars := r.bars.closed
 	repeats := false
 	for _, m := range r.voice.Marks {
@@ -100,6 +106,7 @@ func (r *reader) checkBars() {
 	for i, b := range bars {
 		last := i == len(bars)-1
 		switch {
+		case (b.long() || b.short()) && b.among(places):
 		case b.long():
 			r.say(barTooLong, r.place(b.from, b.to), r.holds(b), "Look for a missing bar line, or a note that is too long.")
 		case !b.short() || i == 0 && r.pickup():
@@ -109,6 +116,30 @@ func (r *reader) checkBars() {
 			r.say(barTooShort, r.place(b.from, b.to), r.holds(b), "Look for a missing note or rest, or a bar line too many.")
 		}
 	}
+}
+
+// unsure are the remarks after which it is not known how long a bar was meant to be:
+// to say that it is too long or too short would be to say the same again.
+var unsure = []kind{accidentalAlone, badBroken, badNoteLength, badTuplet, decorationAlone, emptyChord, oldChord,
+	sharpAfter, strayNumber, tupletShort, unclosedChord, unclosedGraces, unclosedQuote, unknownLetter}
+
+// doubts gives where such remarks stand; all is true where no bar can be held
+// against its meter, because notes have another length than was meant.
+func (r *reader) doubts() (places []int32, all bool) {
+	for _, said := range r.remarks {
+		if slices.ContainsFunc(unsure, func(k kind) bool { return kindRows[k].name == said.Kind }) {
+			places = append(places, said.From)
+		}
+		all = all || said.Kind == kindRows[badLength].name
+	}
+	return places, all
+}
+
+// among reports a bar in which one of these places lies.
+func (b bar) among(places []int32) bool {
+	return slices.ContainsFunc(places, func(at int32) bool {
+		return b.left.Source.From <= at && (at < b.right.Source.To || !b.right.Line)
+	})
 }
 
 func (r *reader) holds(b bar) string {

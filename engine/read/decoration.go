@@ -165,7 +165,11 @@ func (r *reader) noLetter(sign string, place source.Span) {
 		b := string(rune(sign[0] - 'H' + 'B'))
 		r.say(unknownLetter, place, sign+" is no name of a note in ABC.", "Write "+b+", or _"+b+" for B flat.")
 	default:
-		r.say(unknownLetter, place, source.Quote(sign)+" is not a note, and no sign before a note.", "Write A to G for a note, or take it out.")
+		if r.letters[sign[0]&127] {
+			return
+		}
+		r.letters[sign[0]&127] = true // it is a sign that stands for something, or is the same slip: said once
+		r.say(unknownLetter, place, source.Quote(sign)+" is not a note, and no sign before a note.", "Write A to G for a note, or take it out; a line U:"+sign+"=!accent! gives it a meaning.")
 	}
 }
 
@@ -174,6 +178,10 @@ func (r *reader) decorate(name string, place source.Span) {
 	use, ok := meaning(name)
 	if !ok && r.owns(name) {
 		use, ok = adorns, true
+	}
+	if !ok && len(name) == 1 && isDigit(name[0]) { // no finger of any hand
+		r.askFinger(name[0], place)
+		return
 	}
 	if !ok {
 		help := "Take it out."

@@ -88,8 +88,13 @@ func (r *reader) field(letter byte, start, from, to int) {
 		}
 		return
 	}
-	r.say(unknownField, span(start, to), "ABC has no line that starts with "+r.s[start:start+1]+":.",
-		"Take it out, or write % before it to keep it as a comment.")
+	help := "Take it out, or write % before it to keep it as a comment."
+	for _, f := range fields {
+		if f.letter == letter-'a'+'A' {
+			help = "Write " + string(rune(f.letter)) + ": with a capital letter."
+		}
+	}
+	r.say(unknownField, span(start, to), "ABC has no line that starts with "+r.s[start:start+1]+":.", help)
 }
 
 // remarked is a field that changes nothing where it stands.
@@ -161,7 +166,11 @@ func (r *reader) nextTune(v value) {
 }
 
 func (r *reader) macro(v value) {
-	r.say(macro, v.Span, "Short forms of your own are not read.", "Write the notes out where you want them.")
+	help := "Write the notes out where you want them."
+	if !strings.Contains(v.text, "=") { // "m: ~G3 = G{A}G{F}G" (ABC 2.1, 9)
+		help = "Write M: with a capital letter, if the meter is meant."
+	}
+	r.say(macro, v.Span, "Short forms of your own are not read.", help)
 }
 
 // instruction reads I: (ABC 2.1, 3.1.17 and 11): what ends a line of music, and how

@@ -1,6 +1,7 @@
 package read
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
@@ -149,6 +150,52 @@ func TestTempo(t *testing.T) {
 			assert.Contains(t, []string{"bar-too-short", "empty-line"}, remark.Kind, row.head)
 		}
 		assert.Equal(t, []any{row.ms, row.from}, []any{got.Tempo.QuarterMS, got.Tempo.From}, "%q: %s", row.head, row.why)
+	}
+}
+
+// Q: inside a tune, as a line of its own or between notes (ABC 2.1, 3.1.8 and the
+// table in 3.1). What the second pass of a repeat has is our choice.
+func TestTempoInside(t *testing.T) {
+	rows := []struct {
+		body            string
+		start           int32
+		written, played string
+		why             string
+	}{
+		{"C2D2|\nQ:1/4=120\nE4|", 1000, "4/8:500", "0/8:1000 4/8:500", "a line of its own (3.1.8)"},
+		{"C2[Q:1/4=120]D2|E4|", 1000, "2/8:500", "0/8:1000 2/8:500", "between two notes"},
+		{"Q:3/8=100\nC2[Q:3/8=50]D2|", 400, "2/8:800", "0/8:400 2/8:800", "dotted beats; before the first note it is the tune's"},
+		{"L:1/4\nC[Q:120]D|", 1000, "2/8:500", "0/8:1000 2/8:500", "old: plain notes a minute (10.1)"},
+		{"C4[Q:\"quick\"1/4=120]D4|", 1000, "4/8:500", "0/8:1000 4/8:500", "words beside the number"},
+		{"C4[Q:1/4=60]D4[Q:1/4=120]|", 1000, "", "", "what changes nothing, or behind the last note"},
+		{"C4[Q:1/4=90][Q:1/4=120]D4|", 1000, "4/8:500", "0/8:1000 4/8:500", "the last one counts"},
+		{"|:C4[Q:1/4=120]D4:|E4|", 1000, "4/8:500", "0/8:1000 4/8:500 8/8:1000 12/8:500", "on every pass what is written there"},
+		{"|:C4|1[Q:1/4=120]D4:|2E4|", 1000, "4/8:500", "0/8:1000 4/8:500 8/8:1000 12/8:500", "the second ending is written behind the change"},
+		{"V:1\nC4|D4|\nV:2\nC,4|[Q:1/4=120]D,4|", 1000, "4/8:500", "0/8:1000 4/8:500", "in whichever voice it stands"},
+		{"V:1\nC8|D4|\nV:2\nC,4[Q:1/4=120]B,4|D,4|", 1000, "4/8:500", "0/8:1000 4/8:500", "while a note of another voice sounds"},
+		{"V:1\nC4|[Q:1/4=120]D4|\nV:2\nC,4|[Q:1/4=120]D,4|", 1000, "4/8:500", "0/8:1000 4/8:500", "said in both"},
+		{"V:1\nC4|D4|\nV:2\n[Q:1/4=60]C,4|D,4|", 1000, "", "", "at the start of another voice"},
+	}
+	for _, row := range rows {
+		abc := "X:1\nL:1/8\nQ:1/4=60\nK:C\n" + row.body + "\n"
+		got, remarks := Tune(source.NewText(abc))
+		for _, remark := range remarks {
+			assert.Contains(t, []string{"old-tempo", "repeat-open"}, remark.Kind, row.body)
+		}
+		list := func(paces []tune.Pace) string {
+			var words []string
+			for _, p := range paces {
+				words = append(words, strconv.FormatInt(p.At.N*8/p.At.D, 10)+"/8:"+strconv.Itoa(int(p.QuarterMS)))
+			}
+			return strings.Join(words, " ")
+		}
+		assert.Equal(t, row.start, got.Tempo.QuarterMS, "%q: %s", row.body, row.why)
+		assert.Equal(t, row.written, list(got.Changes), "%q: %s", row.body, row.why)
+		if row.played == "" {
+			row.played = "0/8:" + strconv.Itoa(int(row.start))
+		}
+		assert.Equal(t, row.played, list(got.Clock(row.start)), "%q: %s", row.body, row.why)
+		thereAndBack(t, abc)
 	}
 }
 

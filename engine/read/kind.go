@@ -63,6 +63,7 @@ const (
 	strayNumber
 	tempoChange
 	tempoRange
+	tempoWords
 	textUnclosed
 	tieAlone
 	tooLong
@@ -148,6 +149,7 @@ var kindRows = [kinds]struct {
 	strayNumber:         {"stray-number", source.Warning},
 	tempoChange:         {"tempo-change", source.Warning},
 	tempoRange:          {"tempo-range", source.Error},
+	tempoWords:          {"tempo-words", source.Note},
 	textUnclosed:        {"text-unclosed", source.Error},
 	tieAlone:            {"tie-alone", source.Warning},
 	tooLong:             {"too-long", source.Error},

@@ -25,13 +25,24 @@ func (r *reader) bodyLength(v value) {
 	if v.empty() {
 		return
 	}
-	f, ok := fraction(v.text)
-	if !ok || f.N > f.D || f.D > 128 || f.D&(f.D-1) != 0 {
+	text := v.text
+	f, ok := fraction(text)
+	if !ok { // "1/4.", "1/8=90": what it begins with
+		text = text[:len(text)-len(strings.TrimLeft(text, digits+"/"))]
+		f, ok = fraction(text)
+	}
+	switch {
+	case !ok || !unitLength(f):
 		r.say(badLength, v.Span, "The note length "+source.Quote(v.text)+" cannot be read.", "Write L:1/8, L:1/4 or L:1/16.")
 		return
+	case text != v.text:
+		r.say(badLength, v.Span, "The note length "+source.Quote(v.text)+" is read as "+text+".", "Write L:"+text+" and nothing after it.")
 	}
 	r.unit = f
 }
+
+// unitLength reports a length that a plain note may have.
+func unitLength(f tune.Frac) bool { return f.N <= f.D && f.D <= 128 && f.D&(f.D-1) == 0 }
 
 // length reads what stands after a note, rest or chord: "2", "/", "//", "3/2"
 // (ABC 2.1, 4.3), as a multiple of the length of a plain note.

@@ -143,6 +143,9 @@ func (r *reader) fieldLine(line string) (letter byte, ok bool) {
 	if next != "" && strings.IndexByte("|:", next[0]) >= 0 && strings.IndexByte("ABCDEFGabcdefgzx", line[0]) >= 0 {
 		return 0, false
 	}
+	if r.lines.body && strings.IndexByte("abcdefg", line[0]) >= 0 && next != "" && musical(next) { // no field has such a letter
+		return 0, false
+	}
 	return line[0], true
 }
 

@@ -130,8 +130,10 @@ func letterNamed(c byte) (int8, bool) {
 // sharpAfter speaks of a sharp written as in words, F#.
 func (r *reader) sharpAfter() {
 	if r.peek(0) == '#' {
-		r.say(sharpAfter, span(r.at, r.at+1), "In ABC a sharp stands before its note.", "Write ^F for F sharp, _B for B flat.")
+		from := r.at
 		r.at++
+		r.take(digits + "/") // its length, which would belong to no note
+		r.say(sharpAfter, span(from, r.at), "In ABC a sharp stands before its note.", "Write ^F for F sharp, _B for B flat.")
 	}
 }
 

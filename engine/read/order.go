@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strings"
 
 	"readyhand/engine/tune"
@@ -25,12 +26,12 @@ type label struct {
 }
 
 // labels gives the parts of a voice by their written time: its own, or if it has
-// none those of the first voice that has. Only a letter alone can be ordered.
+// none those of the first voice that has. Only a capital alone can be ordered.
 func (r *reader) labels() []label {
 	for _, p := range append([]*part{r.part}, r.parts...) {
 		var list []label
 		for _, m := range p.voice.Marks {
-			if m.Kind != tune.Part || !isLetter(m.Part[0]) || len(m.Part) > 1 && isLetter(m.Part[1]) {
+			if m.Kind != tune.Part || !isPart(m.Part[0]) || len(m.Part) > 1 && isLetter(m.Part[1]) {
 				continue
 			}
 			at := p.now
@@ -46,8 +47,12 @@ func (r *reader) labels() []label {
 	return nil
 }
 
+// isPart reports a letter that may name a part in an order.
+func isPart(c byte) bool { return c >= 'A' && c <= 'Z' }
+
 // partOrder gives the parts in the order that they are played, nil if they are
-// played as they stand.
+// played as they stand: as they are where no part of the order is in the music,
+// and where P: has words instead.
 func (r *reader) partOrder() []byte {
 	v := r.head.order
 	r.part = r.parts[0]
@@ -55,17 +60,23 @@ func (r *reader) partOrder() []byte {
 		return nil
 	}
 	const help = "Write P:AABB in the header, and P:A and P:B where the parts begin."
-	order, ok := expanded(v.text)
-	if !ok {
-		r.say(partOrder, v.Span, "This order of parts cannot be followed; the tune is played as it stands.", help)
-		return nil
-	}
 	has := map[byte]bool{}
 	for _, l := range r.labels() {
 		has[l.name] = true
 	}
-	if len(has) == 0 {
+	order, ok := expanded(v.text)
+	known := slices.ContainsFunc(order, func(name byte) bool { return has[name] })
+	switch {
+	case !ok && strings.ToUpper(v.text) != v.text:
+		r.say(partOrder, v.Span, "These are words, not an order of parts; the tune is played as it stands.", help)
+	case !ok:
+		r.say(partOrder, v.Span, "This order of parts cannot be followed; the tune is played as it stands.", help)
+	case len(has) == 0:
 		r.say(partMissing, v.Span, "No part is named in the music; the tune is played as it stands.", help)
+	case !known:
+		r.say(partMissing, v.Span, "None of these parts is named in the music; the tune is played as it stands.", help)
+	}
+	if !ok || !known {
 		return nil
 	}
 	missing, told := "", map[byte]bool{}
@@ -91,7 +102,8 @@ func (r *reader) partOrder() []byte {
 // mostOrder is how many parts an order may come to (guess).
 const mostOrder = 1000
 
-// expanded writes an order out: A3 is AAA, (AB)2 is ABAB, nested as you like.
+// expanded writes an order out: A3 is AAA, (AB)2 is ABAB, nested as you like, with
+// dots and spaces for the eye and nothing else (ABC 2.1, 3.1.9).
 func expanded(s string) (order []byte, ok bool) {
 	var open []int
 	for i := 0; i < len(s); {
@@ -106,7 +118,7 @@ func expanded(s string) (order []byte, ok bool) {
 		case c == '.' || isSpace(c):
 			i++
 			continue
-		case isLetter(c):
+		case isPart(c):
 			order = append(order, c)
 		default:
 			return nil, false

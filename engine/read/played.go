@@ -4,6 +4,7 @@ import (
 	"math/bits"
 	"slices"
 	"strconv"
+	"strings"
 
 	"readyhand/engine/source"
 	"readyhand/engine/tune"
@@ -17,7 +18,8 @@ type section struct {
 	times    int // how often it is played
 	repeated bool
 	explicit bool // it was opened by |:
-	doubled  bool // it begins behind a double bar line
+	triple   bool // it was opened by |::
+	doubled  bool // it begins behind a double bar line, or has one inside that does not stop its repeat
 	place    source.Span
 }
 
@@ -25,13 +27,15 @@ type section struct {
 type ending struct {
 	passes   uint64 // bit 1 is the first pass
 	from, to int
-	repeats  bool // a repeat sign ends it
+	lines    []int // the events at its bar lines
+	repeats  bool  // a repeat sign ends it
 	place    source.Span
 }
 
 // play works out the order in which the events of every voice sound (ABC 2.1,
-// 4.8 to 4.10 and 3.1.9). A repeat without a beginning goes back to the last
-// repeat or double bar, else to the start.
+// 4.8 to 4.10 and 3.1.9). A repeat without a beginning goes back, as 4.8 leaves
+// open, to the start if it is the first one, also past double bar lines, as
+// abc2midi and abcjs have it; a later one to the last repeat or double bar.
 func (r *reader) play() {
 	order := r.partOrder()
 	for i, p := range r.parts {
@@ -108,6 +112,13 @@ func (w *player) playEvents(s section, from, to int) {
 func (r *reader) playLayer() {
 	events, main := r.voice.Events, r.over.main
 	counts := make([]int, len(events))
+	if len(main.voice.Events) == 0 { // it lies over nothing
+		for e := range events {
+			r.voice.Played = append(r.voice.Played, tune.Step{Event: e, Pass: 1, Onset: events[e].Onset})
+		}
+		r.steps += len(events)
+		return
+	}
 	for i, run := range main.runs {
 		from := firstFrom(events, run.from)
 		for e := from; e < len(events) && (events[e].Onset.Less(run.to) || i == len(main.runs)-1 && len(main.voice.Events) > 0 && !run.to.Less(main.now)); e++ {
@@ -188,6 +199,7 @@ func (w *player) sections(from, to int) []section {
 		next.from, next.to = at, -1
 		now = next
 	}
+	repeats := false // a repeat sign has ended one
 	first, _ := slices.BinarySearchFunc(w.voice.Marks, from, func(m tune.Mark, from int) int { return m.Event - from })
 	for _, m := range w.voice.Marks[first:] {
 		if m.Event > to {
@@ -205,13 +217,22 @@ func (w *player) sections(from, to int) []section {
 		}
 		if m.Ends > 0 {
 			now.ends(m)
-			w.checkBack(now, m)
+			w.checkBack(now, m, repeats)
+			repeats = true
+		}
+		if n := len(now.endings); m.Line && n > 0 && m.Event > now.endings[n-1].from {
+			now.endings[n-1].lines = append(now.endings[n-1].lines, m.Event)
+		}
+		if at := now.unended(m); at > 0 {
+			finish(at, section{})
 		}
 		switch {
 		case m.Passes != 0 && m.Starts == 0:
 			now.addEnding(m)
-		case m.Ends > 0, m.Starts > 0, m.Double && now.mayEnd():
-			finish(m.Event, section{explicit: m.Starts > 0, doubled: m.Ends == 0 && m.Double, place: m.Source})
+		case m.Ends > 0, m.Starts > 0, m.Double && repeats && now.mayEnd():
+			finish(m.Event, section{explicit: m.Starts > 0, triple: m.Starts > 1, doubled: m.Ends == 0 && m.Double, place: m.Source})
+		case m.Double && !now.explicit && now.from < m.Event:
+			now.doubled = true
 		}
 		if m.Passes != 0 && now.from == m.Event && len(now.endings) == 0 {
 			now.addEnding(m)
@@ -221,10 +242,30 @@ func (w *player) sections(from, to int) []section {
 	return done
 }
 
-// ends notes a repeat sign in the section.
+// unended gives the event where the last ending of a section is over, if an ending
+// that it has already begins anew: then another part has begun, without a double
+// bar. The last ending is taken to have as many bars as the first. 0 is none.
+func (s *section) unended(m tune.Mark) int {
+	n := len(s.endings)
+	if n < 2 || !s.repeated || m.Starts > 0 || m.Passes&s.endings[0].passes == 0 {
+		return 0
+	}
+	first, last := len(s.endings[0].lines), s.endings[n-1].lines
+	if first == 0 || first > len(last) {
+		return 0
+	}
+	return last[first-1]
+}
+
+// ends notes a repeat sign in the section. |:: and ::| mean three times (ABC 2.1,
+// 4.8); ::| alone stands for :: in old files, and is read so by abc2midi and abcjs.
 func (s *section) ends(m tune.Mark) {
 	s.repeated = true
-	s.times = max(s.times, m.Ends+1)
+	again := 1
+	if s.triple {
+		again = m.Ends
+	}
+	s.times = max(s.times, again+1)
 	s.place = m.Source
 	if n := len(s.endings); n > 0 {
 		s.endings[n-1].repeats = true
@@ -291,13 +332,15 @@ func (s *section) most() int {
 	return most
 }
 
-// checkBack speaks of a repeat that goes back to a double bar line: other
-// programs go back further.
-func (w *player) checkBack(s section, m tune.Mark) {
+// checkBack speaks of a repeat that goes back to a double bar line, or past one to
+// the start: other programs may not.
+func (w *player) checkBack(s section, m tune.Mark, later bool) {
 	switch n := len(s.endings); {
 	case !w.speaks:
-	case s.doubled && !s.explicit && n == 0:
+	case s.doubled && !s.explicit && n == 0 && later:
 		w.say(repeatBack, m.Source, "This repeat has no beginning; it goes back to the last double bar line.", "Write |: where the repeat begins.")
+	case s.doubled && !s.explicit && n == 0:
+		w.say(repeatBack, m.Source, "This repeat has no beginning; it goes back to the start, past the double bar line.", "Write |: where the repeat begins.")
 	case n > 1 && s.most() == bits.Len64(s.endings[n-1].passes)-1 && m.Passes == 0:
 		w.say(lastRepeat, m.Source, "This repeat sign ends the last ending; nobody goes back from it.", "Write || there, or |] at the end of the tune.")
 	}
@@ -308,8 +351,12 @@ func (w *player) checkSection(s section) {
 	if !w.speaks {
 		return
 	}
-	if s.explicit && !s.repeated && len(s.endings) == 0 {
-		w.say(repeatOpen, s.place, "This repeat is never closed; the part is played once.", "Write :| where it ends.")
+	if s.explicit && !s.repeated && len(s.endings) == 0 && s.from < s.to {
+		at := s.place
+		for at.From = at.To; at.From > s.place.From && strings.IndexByte("|:[]", w.s[at.From-1]) >= 0; { // a |: under a line that ends with | is the place
+			at.From--
+		}
+		w.say(repeatOpen, at, "This repeat is never closed; the part is played once.", "Write :| where it ends.")
 	}
 	if len(s.endings) == 0 {
 		return

@@ -3,6 +3,7 @@ package read
 import (
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -16,8 +17,11 @@ var orders = []lesson{
 	{"", "A|B|", "A B", "no repeat"},
 	{"", "|:A|B:|", "A B A2 B2", "a repeat (4.8)"},
 	{"", "A|B:|C|", "A B A2 B2 C", "a repeat without a beginning goes back to the start (4.8)"},
-	{"", "A||B:|C|", "A B B2 C", "or to the last double bar"},
-	{"", "A|]B:|", "A B B2", "or to the last thick bar"},
+	{"", "A||B:|C|", "A B A2 B2 C", "the first one past a double bar too, as abc2midi and abcjs have it"},
+	{"", "A|]B||C:|", "A B C A2 B2 C2", "and past a thick one"},
+	{"", "A||B|1C:|2D|]", "A B C A2 B2 D", "and with endings"},
+	{"", "A:|B||C:|D|", "A A2 B C C2 D", "a later one to the last double bar (4.8)"},
+	{"", "|:A:|B|]C:|", "A A2 B C C2", "or to the last thick bar"},
 	{"", "A:|B:|C|", "A A2 B B2 C", "or to the last repeat"},
 	{"", "|:A||B:|C|", "A B A2 B2 C", "a double bar inside a repeat changes nothing"},
 	{"", "|:A::B:|", "A A2 B B2", ":: ends and starts (4.8)"},
@@ -40,6 +44,11 @@ var orders = []lesson{
 	{"", "|:A|[1B:|[2C:|[3D:|]", "A B A2 C A3 D", "three endings (4.10)"},
 	{"", "|:A|1B:|C|]", "A B A2 C", "only a first ending: what follows is the second"},
 	{"", "|:A|1B:|2C|:D:|", "A B A2 C D D2", "a new repeat closes the last ending"},
+	{"", "A|1B:|2C|D|1E:|2F|]", "A B A2 C D E D2 F", "first and second ending again: a part has begun where the second ending has as many bars as the first"},
+	{"", "A|1B|C:|2D|E|F|1G:|2A|]", "A B C A2 D E F G F2 A", "the same with endings of two bars"},
+	{"", "|:A[|]:|B|", "A A2 B", "a bar line that is not seen, and the end of a repeat"},
+	{"", "|:A|]:|B|", "A A2 B", "the same after a thick bar"},
+	{"", "|:A:|B|:|", "A A2 B", "a repeat that starts where the tune ends"},
 	{"", "|:A|1B:|2C::D:|", "A B A2 C D D2", ":: after the last ending"},
 	{"", "A|[1B|]", "A B", "an ending for the only pass"},
 	{"", "|:A:|\n|:B:|", "A A2 B B2", "repeats over lines"},
@@ -56,12 +65,17 @@ var parts = []lesson{
 	{"P:A4\n", "P:A\nC|[1D:|[2E:|[3F:|[4G|]\n", "C D C2 E C3 F C4 G", "as many endings as times: another each time (4.10)"},
 	{"P:A2B\n", "P:A\nC|[1D:|[2E|]\nP:B\nF|]\n", "C D C2 E F", "two endings, twice (4.10)"},
 	{"P:ABA\n", "P:A\nC|[1D:|[2E|]\nP:B\nF|]\n", "C D C2 E F C3 D2 C4 E2", "otherwise all of it each time"},
+	{"P:as printed\n", "P:A\nC|\nP:B\nD|\n", "C D", "words are no order"},
+	{"P:AAB (x3)\n", "P:A\nC|\nP:B\nD|\n", "C D", "nor is an order with words"},
+	{"P:A A.B\n", "P:A\nC|\nP:B\nD|\n", "C C2 D", "spaces and dots are for the eye"},
+	{"P:aab\n", "P:a\nC|\nP:b\nD|\n", "C D", "nor small letters"},
+	{"P:CD\n", "P:A\nC|\nP:B\nD|\n", "C D", "an order of which the music has no part"},
 	{"", "P:A\nC|\nP:B\nD:|E|\n", "C D C2 D2 E", "names alone order nothing, nor begin a repeat (4.8)"},
 }
 
 func TestPlayed(t *testing.T) {
 	for _, row := range append(slices.Clone(orders), parts...) {
-		v := row.read(t, "ending-without-repeat", "repeat-open", "stray-colon", "repeat-from-double-bar", "last-ending-repeat").Voices[0]
+		v := row.read(t, "ending-without-repeat", "repeat-open", "stray-colon", "repeat-from-double-bar", "last-ending-repeat", "part-order", "part-missing").Voices[0]
 		got := ""
 		for i, step := range v.Played {
 			if i > 0 {
@@ -86,6 +100,24 @@ func TestPlayedTime(t *testing.T) {
 		now = now.Add(v.Events[step.Event].Length)
 	}
 	assert.Equal(t, "7/4", fracWord(now))
+}
+
+// A tie holds into the ending that stands behind it; the note of a later ending, and
+// one that a repeat goes back to, is struck: nothing in ABC 2.1 ties it, and
+// abc2midi and abcjs differ.
+func TestTieIntoEndings(t *testing.T) {
+	for _, row := range []lesson{
+		{"", "|:CA-|1A:|2A|]", "60:1/8 69:1/4 60:1/8 69:1/8 69:1/8", "the second ending"},
+		{"", "|:CA-|1A:|2B|]", "60:1/8 69:1/4 60:1/8 69:1/8 71:1/8", "to another note"},
+		{"", "A-|:AC-:|C|]", "69:1/4 60:1/8 69:1/8 60:1/4", "the start of a repeat, and its end"},
+	} {
+		_, played := row.read(t).Notes()
+		var got []string
+		for _, n := range played {
+			got = append(got, strconv.Itoa(n.Midi)+":"+fracWord(n.Length))
+		}
+		assert.Equal(t, row.want, strings.Join(got, " "), "%q: %s", row.music, row.why)
+	}
 }
 
 // A tune of 32 bars with repeats, endings, graces and signs.

@@ -17,6 +17,8 @@ func (w *writer) writeMark(p *pen, m *tune.Mark) {
 		w.WriteString("[K:" + keyText(m.Key) + "]")
 	case tune.NewMeter:
 		w.WriteString("[M:" + meterText(m.Meter) + "]")
+	case tune.NewTempo:
+		w.WriteString("[Q:" + tempoText(m.Tempo) + "]")
 	case tune.Part:
 		w.WriteString("[P:" + escaped(m.Part) + "]")
 	case tune.Over:

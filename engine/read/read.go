@@ -37,6 +37,7 @@ func read(text source.Text) (tune.Tune, []source.Remark, int) {
 	}
 	r.play()
 	r.closeVoices()
+	r.t.Pace()
 	r.disown()
 	return r.t, r.thinned(), r.steps
 }
@@ -72,11 +73,12 @@ type reader struct {
 	user     users
 	own      []string // ornaments that the tune defines
 	reach    reach
-	parts    []*part // voices, each with its layers behind it
-	*part            // the one that is being read
-	numbers  int     // note heads so far
-	events   int     // events so far
-	unknowns int     // signs that nobody knows, so far
+	parts    []*part   // voices, each with its layers behind it
+	*part              // the one that is being read
+	numbers  int       // note heads so far
+	events   int       // events so far
+	unknowns int       // signs that nobody knows, so far
+	letters  [128]bool // letters of which it was said that they mean nothing
 }
 
 // part is one voice while it is read, or a layer that & lays over one.

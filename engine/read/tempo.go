@@ -70,40 +70,68 @@ func (r *reader) guessedTempo() tune.Tempo {
 // headTempo keeps Q: until the header is read: an old one needs L:.
 func (r *reader) headTempo(v value) { r.head.tempo = v }
 
-// bodyTempo is a Q: inside the tune. Before the first note it is the tune's.
+// bodyTempo is a Q: inside the tune: from here on it holds for all voices. Before
+// the first note it is the tune's.
 func (r *reader) bodyTempo(v value) {
-	if r.events == 0 {
+	if r.now.N == 0 {
 		r.setTempo(v)
 		return
 	}
-	r.say(tempoChange, v.Span, "A change of tempo inside the tune is not followed yet.",
-		"Leave it out, or give this part a block of its own.")
+	if r.over.main != nil {
+		r.say(tempoChange, v.Span, "A change of tempo in a part that & lays over a bar is not followed.", "Write it before that bar, in the voice itself.")
+		return
+	}
+	q, ok := r.readTempo(v)
+	if !ok {
+		return
+	}
+	q.Words = strings.ReplaceAll(q.Words, "]", "") // it is written in brackets
+	if q.Beats == 0 {
+		r.say(tempoWords, v.Span, "No number stands here, so the tempo stays what it was.", "Write for instance Q:1/4=100 if it changes.")
+		if last := r.since(tune.NewTempo); last != nil {
+			last.Tempo.Words = q.Words
+			return
+		}
+	}
+	r.mark(tune.Mark{Kind: tune.NewTempo, Tempo: q, Source: v.Span})
 }
 
-// setTempo reads Q: (ABC 2.1, 3.1.8; the old forms 10.1).
+// setTempo is the tempo at the start. Words alone leave the number.
 func (r *reader) setTempo(v value) {
+	q, ok := r.readTempo(v)
+	switch {
+	case !ok:
+	case q.Beats == 0:
+		r.t.Tempo.Words = q.Words
+	default:
+		q.From = "Q: line"
+		r.t.Tempo = q
+	}
+}
+
+// readTempo reads Q: (ABC 2.1, 3.1.8; the old forms 10.1).
+func (r *reader) readTempo(v value) (q tune.Tempo, ok bool) {
 	written, words := unquoted(v.text)
 	words = plainText(words)
 	if written == "" {
-		r.t.Tempo.Words = words
-		return
+		return tune.Tempo{Words: words}, true
 	}
 	beat, beats, ok := r.beat(written)
 	if !ok {
 		r.say(badTempo, v.Span, "The tempo "+source.Quote(v.text)+" cannot be read.", "Write Q:1/4=100 for 100 crotchets a minute.")
-		return
+		return q, false
 	}
 	ms, ok := quarterMS(beat, beats)
 	if !ok {
 		r.say(tempoRange, v.Span, "Nobody can play at this tempo.", "Write Q:1/4=100 for 100 crotchets a minute.")
-		return
+		return q, false
 	}
-	r.t.Tempo = tune.Tempo{QuarterMS: ms, From: "Q: line", Beat: beat, Beats: beats, Words: words}
 	if beatless := !strings.Contains(written, "="); beatless && r.unit != (tune.Frac{N: 1, D: 4}) {
 		minute := tune.NewFrac(beats*r.unit.N, r.unit.D)
 		r.say(oldTempo, v.Span, "This old tempo counts the notes of the L: line, "+counting(4, minute).count(minute)+" a minute.",
 			"Write Q:1/4="+strconv.FormatInt(beats, 10)+" if you meant crotchets.")
 	}
+	return tune.Tempo{QuarterMS: ms, Beat: beat, Beats: beats, Words: words}, true
 }
 
 // beat reads a tempo's beat and how many there are in a minute. "1/4 3/8=40"

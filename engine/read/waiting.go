@@ -49,12 +49,19 @@ func (r *reader) pin(n *tune.Note) {
 	r.waiting.fingers = nil
 }
 
-// quoted reads text in double quotes.
+// quoted reads text in double quotes. Where it is not closed, abc2midi drops the rest
+// of the line and abcjs five signs of it; ours the word, if it is a chord.
 func (r *reader) quoted() {
 	from := r.at
 	n := r.find(1, `"`)
 	if n < 0 {
 		r.at++
+		if n := chordStart(r.s[r.at:r.end]); n > 0 {
+			word := r.s[r.at : r.at+n]
+			r.at += n
+			r.say(unclosedQuote, span(from, r.at), "This chord is not closed.", `Write "`+word+`".`)
+			return
+		}
 		r.say(unclosedQuote, span(from, from+1), "This text is not closed; what follows is read as music.", `Write " after it too.`)
 		return
 	}
@@ -107,6 +114,26 @@ func isChord(text string) bool {
 		rest = rest[n:]
 	}
 	return true
+}
+
+// chordStart is how many letters of music can only be a chord symbol: "Am" of "Am c2",
+// but none of "A c2", which may be a note.
+func chordStart(music string) int {
+	n := 0
+	if music != "" && music[0] >= 'A' && music[0] <= 'G' {
+		if n = 1; len(music) > 1 && music[1] == '#' {
+			n = 2
+		}
+		for _, kind := range []string{"maj7", "min7", "maj", "min", "m7", "m", "dim", "sus4", "sus2", "7"} {
+			if strings.HasPrefix(music[n:], kind) {
+				return n + len(kind)
+			}
+		}
+	}
+	if n == 1 {
+		return 0
+	}
+	return n
 }
 
 // giveWaiting hands everything that waits to an event. What stands under the

@@ -15,7 +15,8 @@ type Figure struct {
 // them at the same places, and the same ornaments are prepared on the same notes,
 // however likely, sounding or not. What comes before their first note and after
 // their last does not matter; a pickup, or what a repeat sign cuts off, is a bar of
-// its own.
+// its own. Distances and lengths are also those in milliseconds: in another tempo a
+// bar is another bar.
 // Where the text or the reader asks for fingers or placings that another bar,
 // though alike, is asked not to have, the two are not one figure: each further
 // bar goes with the first that it agrees with.

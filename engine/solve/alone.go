@@ -86,6 +86,7 @@ func (a *alone) price(frame hand.Frame, fingers []int8) {
 		fingers = fingers[:half]
 	}
 	v := newSolver(a.s, a.r)
+	defer v.rise()
 	g := &v.s.Gaps[a.gap]
 	g.Sites = slices.Clone(g.Sites)
 	o := g.Sites[a.site].Ornaments[0]

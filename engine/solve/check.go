@@ -7,6 +7,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // mostMisfits is how many places are named where a fingering cannot be played.
@@ -199,7 +200,7 @@ func left(c *plan.Check, own *score.Score) []plan.Misfit {
 	if fingers && len(found) == 0 {
 		found = append(found, plan.Misfit{Kind: plan.PinIgnored, Event: 0, With: -1, Finger: -1, Other: -1, Gap: -1})
 	}
-	slices.SortStableFunc(found, func(a, b plan.Misfit) int { return a.Event - b.Event })
+	source.Order(found, func(a, b plan.Misfit) int { return a.Event - b.Event })
 	return found
 }
 

@@ -16,6 +16,8 @@ type desk struct {
 	allStates arena[state]
 	small     arena[uint8]
 	flags     arena[bool]
+	allHolds  arena[hold]
+	numbers   arena[int32]
 	values    arena[value]
 
 	// a gap that is being worked out
@@ -36,9 +38,28 @@ type desk struct {
 	ends   []end   // strokes of the events on either side, as they come up
 	sinces []int32 // times between strokes, as they come up
 	known  []int64 // cost plus 1 of a step, by its time and the ids of its ways; 0 not known yet
-	beats  []beat
-	togo   []int64
-	best   []int64
+	noted  []int32 // which of them are known
+
+	halves     arena[[]brink]
+	halfBrinks arena[brink]
+	brinks     []brink
+	beats      []beat
+	togo       []int64
+	best       []int64
+
+	trial trial
+	other *desk // for what follows while a gap is being worked out here; nil until it is needed
+}
+
+// second is another desk for the same rules.
+func (d *desk) second(r *rule.Rules) *desk {
+	if d.other == nil {
+		d.other = newDesk()
+	}
+	if d.other.chart.r == nil || !d.other.chart.r.Same(r) {
+		d.other.begin(r)
+	}
+	return d.other
 }
 
 // desks are those nobody sits at. What was worked out at one is still there when the
@@ -61,6 +82,8 @@ func (d *desk) begin(r *rule.Rules) {
 		d.allStates.clear()
 		d.small.clear()
 		d.flags.clear()
+		d.allHolds.clear()
+		d.numbers.clear()
 		d.chart.begin(*r)
 	}
 }
@@ -73,8 +96,11 @@ func (v *solver) nevers(n int) []value {
 
 // clean makes room for the steps of the next gap.
 func (d *desk) clean() {
-	clear(d.known[:len(d.sinces)*mostIDs*mostIDs])
-	d.ends, d.sinces = d.ends[:0], d.sinces[:0]
+	for _, at := range d.noted {
+		d.known[at] = 0
+	}
+	d.ends, d.sinces, d.noted = d.ends[:0], d.sinces[:0], d.noted[:0]
+	d.halves.at, d.halfBrinks.at = place{}, place{}
 }
 
 // arena gives out slices of one large one, to be taken back all at once.

@@ -10,8 +10,9 @@ import (
 )
 
 // Again is Plan for a score that asks the same as one that was solved before
-// (score.Alike) but in which other ornaments sound. The plan is the same; only
-// how an ornament is played beside another in its gap is worked out anew.
+// (score.Alike) but in which other ornaments sound. The plan is the same, and lies
+// where it lay; only how an ornament is played beside another in its gap is worked
+// out anew.
 func Again(before *plan.Plan, solved *score.Score, given score.Score, r rule.Rules) (plan.Plan, score.Score) {
 	v := newSolver(*solved, r)
 	defer v.rise()
@@ -19,17 +20,19 @@ func Again(before *plan.Plan, solved *score.Score, given score.Score, r rule.Rul
 		v.s.Gaps[j].Sites = sounding(solved.Gaps[j].Sites, given.Gaps[j].Sites)
 	}
 	p := *before
-	p.Gaps = slices.Clone(before.Gaps)
 	for j := range v.s.Gaps {
 		if len(v.s.Gaps[j].Sites) < 2 || v.s.Now(j) == solved.Now(j) {
 			continue
+		}
+		if &p.Gaps[0] == &before.Gaps[0] {
+			p.Gaps = slices.Clone(before.Gaps)
 		}
 		p.Gaps[j].Fits = slices.Clone(before.Gaps[j].Fits)
 		for k, fits := range p.Gaps[j].Fits {
 			p.Gaps[j].Fits[k] = slices.Clone(fits)
 			for i := range fits {
 				if fits[i].Touches != nil {
-					p.Gaps[j].Fits[k][i] = v.fit(&p, j, k, i)
+					p.Gaps[j].Fits[k][i] = v.placed(&p, j, k, i)
 				}
 			}
 		}
@@ -56,41 +59,127 @@ func sounding(sites, others []score.Site) []score.Site {
 // is found to add it to the plan as it stands, no written note moving; where
 // there is none, the tune is solved with it as far as that makes a difference.
 func (v *solver) fits(p *plan.Plan) {
+	f := v.fitting(p)
 	for j := range v.s.Gaps {
-		g := &v.s.Gaps[j]
-		p.Gaps[j].Fits = make([][]plan.Fit, len(g.Sites))
-		for k, site := range g.Sites {
-			p.Gaps[j].Fits[k] = make([]plan.Fit, len(site.Ornaments))
-			for i := range site.Ornaments {
-				p.Gaps[j].Fits[k][i] = v.fit(p, j, k, i)
+		p.Gaps[j].Fits = f.gap(j)
+	}
+	f.finish()
+}
+
+// fitting works out how ornaments suit a plan: first what can be told from the
+// placings as they are, then all the others together.
+type fitting struct {
+	v      *solver
+	p      *plan.Plan
+	asks   []ask
+	copies [][2]*plan.Fit
+	known  map[string]plan.Fit // of ornaments alone, by what they depend on
+}
+
+func (v *solver) fitting(p *plan.Plan) *fitting {
+	return &fitting{v: v, p: p, known: map[string]plan.Fit{}}
+}
+
+// gap makes room for the fits of a gap, and fills in those it can.
+func (f *fitting) gap(j int) [][]plan.Fit {
+	sites := f.v.s.Gaps[j].Sites
+	all := make([][]plan.Fit, len(sites))
+	for k, site := range sites {
+		fits := make([]plan.Fit, len(site.Ornaments))
+		for i := range site.Ornaments {
+			o := &site.Ornaments[i]
+			if same := slices.IndexFunc(site.Ornaments[:i], func(b score.Ornament) bool { return playedAlike(o, &b) }); same >= 0 {
+				f.copies = append(f.copies, [2]*plan.Fit{&fits[i], &fits[same]})
+				continue
+			}
+			fits[i] = f.placed(j, k, i)
+			if fits[i].Ready == plan.NoTime && o.Likelihood == 0 {
+				f.asks = append(f.asks, ask{fit: &fits[i], j: j, k: k, i: i})
 			}
 		}
+		all[k] = fits
+	}
+	return all
+}
+
+// placed is solver.placed, worked out once for notes and hands alike.
+func (f *fitting) placed(j, k, i int) plan.Fit {
+	v, m := f.v, &f.v.memory
+	if sounds := v.s.Now(j); sounds[1-k] >= 0 {
+		return v.placed(f.p, j, k, i)
+	}
+	m.key = m.key[:0]
+	m.put(v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood)
+	v.signHands(f.p, j)
+	v.signOrnament(j, k, i)
+	if known, ok := f.known[string(m.key)]; ok {
+		return known
+	}
+	key := string(m.key)
+	fit := v.placed(f.p, j, k, i)
+	f.known[key] = fit
+	return fit
+}
+
+// signHands writes down how the hand is placed on both sides of gap j.
+func (v *solver) signHands(p *plan.Plan, j int) {
+	m := &v.memory
+	for _, event := range [...]int{j - 1, j} {
+		if there := 0 <= event && event < len(p.Events); there {
+			st := held(p, event)
+			for _, n := range st.mark() {
+				m.put(int32(n))
+			}
+		} else {
+			m.add(0xff)
+		}
+	}
+	if j < len(p.Events) {
+		e := &v.s.Events[j]
+		m.yes(p.Bounded(j))
+		m.yes(e.Forced)
+		m.yes(p.Held(&v.s, j))
+		m.add(byte(e.Weak))
 	}
 }
 
-// fit is fits for one ornament: alone for its readiness, together with what
-// else sounds in the gap for how it is played now.
-func (v *solver) fit(p *plan.Plan, j, k, i int) plan.Fit {
+// finish fills in the rest.
+func (f *fitting) finish() {
+	f.v.otherwise(f.p, f.asks)
+	for _, a := range f.asks {
+		if a.fit.Ready == plan.NoTime && len(f.v.s.Gaps[a.j].Sites[a.k].Ornaments[a.i].House) > 0 {
+			*a.fit = f.v.unusual(f.p, a)
+		}
+	}
+	for _, c := range f.copies {
+		*c[0] = *c[1]
+	}
+}
+
+// unusual is the fit of an ornament with other fingers than its house fingerings.
+func (v *solver) unusual(p *plan.Plan, a ask) plan.Fit {
+	old := v.s.Gaps[a.j]
+	v.s.Gaps[a.j] = anyFingered(old, a.k, a.i)
+	fit := v.placed(p, a.j, a.k, a.i)
+	if fit.Ready == plan.NoTime {
+		v.otherwise(p, []ask{{fit: &fit, j: a.j, k: a.k, i: a.i}})
+	}
+	fit.Unusual = fit.Ready < plan.NoTime
+	v.s.Gaps[a.j] = old
+	return fit
+}
+
+// placed is the fit of an ornament from the placings as they are: alone for its
+// readiness, together with what else sounds in the gap for how it is played now.
+func (v *solver) placed(p *plan.Plan, j, k, i int) plan.Fit {
 	sounds := [2]int8{-1, -1}
 	sounds[k] = int8(i)
-	asked := &v.s.Gaps[j].Sites[k].Ornaments[i]
-	alone := v.add(p, j, sounds, asked.Likelihood)
-	if alone.Ready == plan.NoTime && asked.Likelihood == 0 {
-		alone = v.otherwise(p, j, k, i)
-		if alone.Ready < plan.NoTime || len(asked.House) == 0 {
-			return alone
-		}
-		old := v.s.Gaps[j]
-		v.s.Gaps[j] = anyFingered(old, k, i)
-		alone = v.fit(p, j, k, i)
-		alone.Unusual = alone.Ready < plan.NoTime
-		v.s.Gaps[j] = old
-		return alone
-	}
+	likelihood := v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood
+	alone := v.add(p, j, sounds, likelihood)
 	now := v.s.Now(j)
 	if other := now[1-k]; other >= 0 && alone.Ready != plan.NoTime {
 		sounds[1-k] = other
-		both := v.add(p, j, sounds, v.s.Gaps[j].Sites[k].Ornaments[i].Likelihood)
+		both := v.add(p, j, sounds, likelihood)
 		from, n := 0, len(v.s.Gaps[j].Sites[k].Ornaments[i].Strokes)
 		if k == 1 {
 			from = len(v.s.Gaps[j].Sites[0].Ornaments[other].Strokes)
@@ -189,92 +278,4 @@ func ready(touches []plan.Touch, left, right state) plan.Readiness {
 		}
 	}
 	return worst
-}
-
-// otherwise is the fit of an ornament that is never played and has no way from
-// the placings as they are: what the best plan with it, played now and then,
-// costs more, and how many written notes it moves. A bar that is like others need
-// not be so for it.
-func (v *solver) otherwise(p *plan.Plan, j, k, i int) plan.Fit {
-	bar := v.loosen(v.s.Gaps[j].Sites[k].Event, j, p.Cost)
-	old := window{gap: v.s.Gaps[j], at: j, from: bar.first, values: v.values.at}
-	v.s.Gaps[j] = prepared(v.s.Gaps[j], k, i)
-	v.s.WeighGap(j)
-	fit := plan.Fit{Ready: plan.NoTime, Extra: plan.None}
-	v.anew(&bar, &old, func(at int, state int32, best value) { fit = v.moving(p, &bar, at, state, best) })
-	v.restore(&old)
-	v.tighten(&bar)
-	return fit
-}
-
-// within reports whether a layer has the states of another, and none can be
-// reached that could not be there: only for those is it known what follows.
-func (l *layer) within(m *layer) bool {
-	if !slices.Equal(l.states, m.states) {
-		return false
-	}
-	for k := range l.states {
-		if l.alpha[k].cost < most && m.alpha[k].cost >= most {
-			return false
-		}
-	}
-	return true
-}
-
-// window is what stood in the gaps and layers from one on.
-type window struct {
-	from   int
-	at     int // the gap whose ornaments were others
-	gap    score.Gap
-	gaps   []edges
-	layers []layer
-	values place // how much room was taken
-}
-
-func (v *solver) restore(w *window) {
-	v.s.Gaps[w.at] = w.gap
-	copy(v.gaps[w.from:], w.gaps)
-	copy(v.layers[w.from:], w.layers)
-	v.values.at = w.values
-}
-
-// moving counts the written notes in which the best plan through a state after
-// event at, with an ornament prepared for which a bar is loosened, differs from
-// the plan found: back and forth from there, until both are in the same state.
-func (v *solver) moving(p *plan.Plan, bar *loosened, at int, state int32, best value) plan.Fit {
-	fit := plan.Fit{Ready: plan.PlacedAgain, Extra: plan.Cost(best.cost - bar.least)}
-	count := func(event int, state int32, bounded bool) {
-		if v.layers[event].states[state].stroke != p.Events[event].Stroke || bounded != p.Bounded(event) {
-			fit.Moves += len(v.s.Events[event].Notes)
-		}
-	}
-	for e, s := at, state; e >= 0; e-- {
-		from, bounded := v.back(e, s)
-		count(e, s, bounded)
-		if e <= bar.first && from == v.path[max(0, e-1)].state {
-			break
-		}
-		s = from
-	}
-	for e, s := at+1, state; e < len(v.layers) && s != v.path[e-1].state; e++ {
-		next, bounded := v.ahead(e, s)
-		count(e, next, bounded)
-		s = next
-	}
-	return fit
-}
-
-// prepared is a gap with ornament i of site k played now and then, the others of
-// its site making room.
-func prepared(g score.Gap, k, i int) score.Gap {
-	sites := slices.Clone(g.Sites)
-	sites[k].Ornaments = slices.Clone(sites[k].Ornaments)
-	room := score.Always - score.NowAndThen
-	for n := range sites[k].Ornaments {
-		o := &sites[k].Ornaments[n]
-		o.Likelihood = score.Share(o.Likelihood, room)
-		room -= o.Likelihood
-	}
-	sites[k].Ornaments[i].Likelihood = score.NowAndThen
-	return score.Gap{Sites: sites}
 }

@@ -10,6 +10,7 @@ import (
 type opening struct {
 	v        *solver
 	j        int
+	left     *terrain     // of the gap before; nil at the start
 	strings  []int8       // the strings of all that may sound here, none twice
 	drops    []bool       // beside strings: some stroke leaves a finger time to drop in on it
 	room     []int8       // beside strings: how many fingers may be set on it for what sounds here
@@ -19,6 +20,8 @@ type opening struct {
 	run      *score.Run   // the house fingering that strokes are being found for; nil if they may have any
 	apart    [][]middle   // by variant: the private placings there is time for
 	away     bool         // some stroke leaves time for a private placing
+	behind   bool         // over a boundary, some stroke may come before the hand is placed
+	ahead    bool         // and some after
 	held     bool         // a finger stays on its string over the boundary that is being charged
 
 	near, far     []hand.Frame // strokes of the events on either side
@@ -132,10 +135,33 @@ func (o *opening) beside() {
 		}
 		for i := range o.variants {
 			o.sorts[i].clear()
+			o.parted(i)
 		}
 	}
 	o.portAt = o.portAt[:0]
 }
+
+// parted notes on which side of a boundary strokes of a variant may be, and gives how
+// many may come before it: a bit for each number, and one if some may come from a
+// placing between.
+func (o *opening) parted(i int) (parts uint64) {
+	p := &o.v.s.Gaps[o.j].Patterns[o.variants[i].pattern]
+	n := len(p.Strings)
+	for a := range n + 1 {
+		if o.j == 0 && a == 0 || o.j == len(o.v.s.Events) && a == n || !bound(p, a) {
+			o.behind, o.ahead = o.behind || a > 0, o.ahead || a < n
+			parts |= 1 << min(a, between)
+		}
+	}
+	for _, m := range o.apart[i] {
+		o.behind, o.ahead = o.behind || m.from > 0, o.ahead || m.until < n
+		parts |= 1 << between
+	}
+	return parts
+}
+
+// between is the bit of placings between.
+const between = 63
 
 // nobody is the stroke beside a gap at either end of the tune.
 var nobody = []hand.Frame{hand.Empty()}
@@ -206,7 +232,7 @@ func (o *opening) weigh(left, far int) value {
 func (o *opening) onward(near, far int) value {
 	known := &o.steps[near*len(o.far)+far]
 	if known.tie < 0 {
-		*known = o.silence(near, far, true)
+		*known = o.v.silence(o.j, near, far, true, false)
 	}
 	return *known
 }
@@ -266,8 +292,7 @@ func (o *opening) hush(near, far int, held bool) value {
 	}
 	known := &o.hushed[at]
 	if known.tie < 0 {
-		o.held = held
-		*known = o.silence(near, far, false)
+		*known = o.v.silence(o.j, near, far, false, held)
 	}
 	return *known
 }
@@ -289,26 +314,28 @@ const (
 	second
 )
 
-// silence is what a gap costs, weighed, when nothing sounds in it.
-func (o *opening) silence(near, far int, stay bool) value {
-	p := &o.v.s.Gaps[o.j].Patterns[0]
+// silence is what gap j costs, weighed, when nothing sounds in it, between two
+// strokes by number.
+func (v *solver) silence(j, near, far int, stay, held bool) value {
+	p := &v.s.Gaps[j].Patterns[0]
 	switch {
-	case o.j == len(o.v.s.Events):
+	case j == len(v.s.Events):
 		return value{}
-	case o.j == 0:
+	case j == 0:
 		var bill rule.Bill
-		o.v.r.Place(&bill, 0, false)
-		return value{bill.Sum * p.Weight, o.tie(rule.SetAnew, far)}
+		v.r.Place(&bill, 0, false)
+		return value{bill.Sum * p.Weight, v.tie(j, rule.SetAnew, far)}
 	}
-	x := o.crossing(o.near[near], o.far[far], p.Last, true)
-	c := o.chart.moved(&x, stay)
-	return value{c.sum * p.Weight, o.tie(c.move, far)}
+	e := &v.s.Events[j]
+	c := v.chart.moved(&rule.Crossing{From: v.takes[j-1].list[near], To: v.takes[j].list[far], Since: p.Last, Written: true,
+		Forced: e.Forced, Weak: e.Weak, Held: held}, stay)
+	return value{c.sum * p.Weight, v.tie(j, c.move, far)}
 }
 
 // tie counts what decides between plans of equal cost, with nothing sounding.
-func (o *opening) tie(move rule.Move, far int) int64 {
-	tie := int64(o.v.takes[o.j].liking[far]) * second
-	if o.far[far][3] != hand.None {
+func (v *solver) tie(j int, move rule.Move, far int) int64 {
+	tie := int64(v.takes[j].liking[far]) * second
+	if v.takes[j].list[far][3] != hand.None {
 		tie += fourth
 	}
 	switch move {

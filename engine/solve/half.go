@@ -33,14 +33,28 @@ type middle struct {
 	cost        int64
 }
 
+// half makes room for one; it is there until the next gap is worked out.
+func (o *opening) half(n int) half {
+	h := half(o.halves.take(n))
+	clear(h)
+	return h
+}
+
+func (o *opening) one(b brink) []brink {
+	list := o.halfBrinks.take(1)
+	list[0] = b
+	return list
+}
+
 // tails are the ways to play the first strokes of a pattern from the left.
 func (o *opening) tails(p *score.Pattern, w view) half {
-	h := make(half, len(p.Strings)+1)
+	h := o.half(len(p.Strings) + 1)
 	if o.j == 0 || o.run != nil && !o.run.Before.Suits(w.stroke) {
 		return h
 	}
-	h[0] = []brink{{way: o.event(w.stroke, plan.Left)}}
+	h[0] = o.one(brink{way: o.event(w.stroke, plan.Left)})
 	for i := range p.Strings {
+		o.brinks = o.brinks[:0]
 		for _, before := range h[i] {
 			for f := range int8(4) {
 				if way, ok := o.from(p, i, w, f, plan.Left); ok {
@@ -49,11 +63,12 @@ func (o *opening) tails(p *score.Pattern, w view) half {
 						c += o.back(before.behind, before.way.stroke, way.stroke, p.Since[i-1]+p.Since[i])
 					}
 					if c < most {
-						h[i+1] = append(h[i+1], brink{way, before.way.stroke, true, c})
+						o.brinks = append(o.brinks, brink{way, before.way.stroke, true, c})
 					}
 				}
 			}
 		}
+		h[i+1] = o.halfBrinks.copy(o.brinks)
 	}
 	return h
 }
@@ -61,12 +76,13 @@ func (o *opening) tails(p *score.Pattern, w view) half {
 // heads are the ways to play the last strokes of a pattern from the right.
 func (o *opening) heads(p *score.Pattern, w view) half {
 	n := len(p.Strings)
-	h := make(half, n+1)
+	h := o.half(n + 1)
 	if o.j == len(o.v.s.Events) || o.run != nil && !o.run.After.Suits(w.stroke) {
 		return h
 	}
-	h[n] = []brink{{way: o.event(w.stroke, plan.Right)}}
+	h[n] = o.one(brink{way: o.event(w.stroke, plan.Right)})
 	for i := n - 1; i >= 0; i-- {
+		o.brinks = o.brinks[:0]
 		for _, after := range h[i+1] {
 			for f := range int8(4) {
 				if way, ok := o.from(p, i, w, f, plan.Right); ok {
@@ -76,11 +92,12 @@ func (o *opening) heads(p *score.Pattern, w view) half {
 						c += o.back(way.stroke, after.way.stroke, after.behind, since+o.time(p, i+2))
 					}
 					if c < most {
-						h[i] = append(h[i], brink{way, after.way.stroke, true, c})
+						o.brinks = append(o.brinks, brink{way, after.way.stroke, true, c})
 					}
 				}
 			}
 		}
+		h[i] = o.halfBrinks.copy(o.brinks)
 	}
 	return h
 }

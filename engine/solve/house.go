@@ -6,6 +6,7 @@ import (
 
 	"readyhand/engine/plan"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // anyFingers takes the house fingerings off the event after gap j and gives them;
@@ -79,7 +80,7 @@ func (v *solver) houses(p *plan.Plan) {
 			p.House = append(p.House, plan.House{Event: d.Event, Gap: d.Gap, Site: d.Site, Which: d.Which, Fingers: d.House[0]})
 		}
 	}
-	slices.SortStableFunc(p.House, func(a, b plan.House) int { return cmp.Compare(max(a.Event, a.Gap), max(b.Event, b.Gap)) })
+	source.Order(p.House, func(a, b plan.House) int { return cmp.Compare(max(a.Event, a.Gap), max(b.Event, b.Gap)) })
 }
 
 // free is the cost of the best plan with any fingers, in which the same bars are

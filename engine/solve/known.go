@@ -8,6 +8,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // mostKnown is how many such fingerings are tried in a tune: each asks for a plan
@@ -39,7 +40,7 @@ func KnownWays(s score.Score, r rule.Rules, p *plan.Plan, written int) []plan.Ot
 	for i := 0; i < len(s.Events); {
 		i += max(1, k.figure(i))
 	}
-	slices.SortStableFunc(k.found, func(a, b plan.Other) int { return cmp.Compare(a.Extra, b.Extra) })
+	source.Order(k.found, func(a, b plan.Other) int { return cmp.Compare(a.Extra, b.Extra) })
 	return k.found
 }
 
@@ -83,7 +84,7 @@ func (k *known) ornament(j, i, w int) {
 		for g := range asked.Gaps {
 			housed(&asked, g, site.Written, site.Ornaments[w].Name, f.Fingers)
 		}
-		k.try(asked, plan.Known{Gap: j, Site: i, Which: w, Fingers: f.Fingers, Name: f.Name, Source: f.Source, Stops: stops(f, strings[0])}, site.Event, site.Event)
+		k.try(asked, plan.Known{Gap: j, Site: i, Which: w, Fingers: f.Fingers, Name: f.Name, Source: f.Source}, site.Event, site.Event)
 	}
 }
 

@@ -117,6 +117,12 @@ func (v *solver) terrain(j int) *terrain {
 
 // sign writes down all that the terrain of gap j depends on.
 func (v *solver) sign(j int) {
+	v.signSides(j)
+	v.signPatterns(j)
+}
+
+// signSides writes down what it is between.
+func (v *solver) signSides(j int) {
 	m := &v.memory
 	m.key = m.key[:0]
 	m.yes(j == 0)
@@ -135,6 +141,11 @@ func (v *solver) sign(j int) {
 	for _, h := range v.holds(room[:0], j) {
 		m.add(byte(h.finger), byte(h.string))
 	}
+}
+
+// signPatterns writes down what may sound there.
+func (v *solver) signPatterns(j int) {
+	m := &v.memory
 	for i := range v.s.Gaps[j].Patterns {
 		p := &v.s.Gaps[j].Patterns[i]
 		m.add(0xff)
@@ -158,11 +169,35 @@ func (v *solver) sign(j int) {
 	}
 }
 
+// signOrnament writes down what the pattern of a gap in which one ornament of site k
+// sounds alone depends on.
+func (v *solver) signOrnament(j, k, i int) {
+	m, site := &v.memory, &v.s.Gaps[j].Sites[k]
+	o := &site.Ornaments[i]
+	if j < len(v.s.Events) {
+		m.put(v.s.Events[j].Since)
+	}
+	m.yes(site.After)
+	m.put(o.Delay)
+	m.put(int32(len(o.Strokes)))
+	for _, s := range o.Strokes {
+		m.put(s.At)
+		m.add(byte(s.String))
+	}
+	if len(o.House) > 0 {
+		m.add(byte(v.s.Adorned(*site)))
+		for _, way := range o.House {
+			m.bytes(way)
+		}
+	}
+}
+
 // keep makes a terrain of what was found.
 func (v *solver) keep(ports int) *terrain {
 	d, m := v.desk, &v.memory
 	t := &terrain{stay: d.edges.copy(d.stay), leave: d.leavings.copy(d.leave), ports: ports, over: d.edges.copy(d.over),
-		states: d.allStates.copy(d.states), kinds: d.small.copy(d.kinds), dead: d.flags.take(len(d.states))}
+		states: d.allStates.copy(d.states), kinds: d.small.copy(d.kinds), dead: d.flags.take(len(d.states)),
+		holds: d.allHolds.copy(d.holds), portAt: d.numbers.copy(d.portAt)}
 	for k := range t.dead {
 		t.dead[k] = true
 	}

@@ -8,6 +8,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
+	"readyhand/engine/source"
 )
 
 // What is looked for besides near-ties, all guesses: so many ways, so many that
@@ -92,18 +93,19 @@ func retraced(s score.Score, r rule.Rules, p *plan.Plan) *solver {
 // detours looks for ways that leave the plan shown at one event and come back to
 // it. It knows the solver's states as far as no plan costs more than its limit.
 type detours struct {
-	v     *solver
-	p     *plan.Plan
-	limit int64
-	base  int64      // what the plan shown costs
-	gaps  []junction // by gap
-	along [][]int64  // by gap and state before it: least from the start, played as shown
-	rest  [][]int64  // by gap and state before it: least to the end, played as shown
-	soFar [][]int64  // the same, but played in any way where no bar comes again
-	toGo  [][]int64
-	twins [][]int // by event: those that go with it
-	looks int     // how many more states of affairs are looked at
-	found []detour
+	v      *solver
+	p      *plan.Plan
+	limit  int64
+	base   int64      // what the plan shown costs
+	gaps   []junction // by gap
+	along  [][]int64  // by gap and state before it: least from the start, played as shown
+	rest   [][]int64  // by gap and state before it: least to the end, played as shown
+	soFar  [][]int64  // the same, but played in any way where no bar comes again
+	toGo   [][]int64
+	passes [][]int // by event: those that play the same note; none if it is alone
+	bars   [][]int // by event: those at the same place of bars that are played alike
+	looks  int     // how many more states of affairs are looked at
+	found  []detour
 }
 
 // junction is a gap with all that may follow it: the ways to play the event
@@ -234,7 +236,7 @@ func (d *detours) back(j int, after []int64, allowed func(j, way int) bool) []in
 
 // free allows any way but where a bar comes again, which stays as it is shown.
 func (d *detours) free(j, way int) bool {
-	return j == len(d.twins) || len(d.twins[j]) == 0 || way == d.gaps[j].shown
+	return j == len(d.passes) || len(d.passes[j])+len(d.bars[j]) == 0 || way == d.gaps[j].shown
 }
 
 // together is the least sum of what leads to a state and what follows it.
@@ -255,7 +257,8 @@ func (d *detours) extra(j int, costs []int64) int64 {
 }
 
 // trail is a detour being followed: what it costs to each state it may be in, and
-// what its parts cost alone.
+// what its parts cost alone. The room of its ways is also that of the trails that
+// go on from it, one after the other.
 type trail struct {
 	first int
 	ways  []int
@@ -296,13 +299,13 @@ func (d *detours) follow(t trail) {
 	}
 	off := t.ways[len(t.ways)-1] != d.gaps[e].shown
 	if extra := d.extra(e+1, t.costs); off && extra <= d.limit && !d.parted(t, e, extra) {
-		d.found = append(d.found, detour{t.first, t.ways, extra})
+		d.found = append(d.found, detour{t.first, slices.Clone(t.ways), extra})
 	}
 	if e+1 == len(d.v.s.Events) {
 		return
 	}
 	for way := range d.gaps[e+1].ways {
-		next := trail{first: t.first, ways: append(slices.Clip(t.ways), way), costs: d.onward(e+1, t.costs, way)}
+		next := trail{first: t.first, ways: append(t.ways, way), costs: d.onward(e+1, t.costs, way), parts: make([]part, 0, len(t.parts)+1)}
 		for _, p := range t.parts {
 			next.parts = append(next.parts, part{p.early, d.onward(e+1, p.late, way)})
 		}
@@ -352,7 +355,7 @@ func (d *detours) parted(t trail, e int, extra int64) bool {
 // different makes of detours what a person would call different, in order: by
 // cost, then by how many events differ, then from the start of the tune.
 func (d *detours) different(list []detour) []plan.Other {
-	slices.SortStableFunc(list, func(a, b detour) int { return cmp.Compare(a.extra, b.extra) })
+	source.Order(list, func(a, b detour) int { return cmp.Compare(a.extra, b.extra) })
 	list = list[:min(len(list), d.room())]
 	var all []plan.Other
 	for _, t := range list {
@@ -363,7 +366,7 @@ func (d *detours) different(list []detour) []plan.Other {
 			all = append(all, o)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b plan.Other) int {
+	source.Order(all, func(a, b plan.Other) int {
 		return cmp.Or(cmp.Compare(a.Extra, b.Extra), cmp.Compare(len(a.Changes), len(b.Changes)), cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To))
 	})
 	var kept []plan.Other
@@ -483,15 +486,17 @@ func (d *detours) other(t detour) (plan.Other, bool) {
 		taken[c.Event] = true
 	}
 	for _, c := range o.Changes[:here] {
-		for _, twin := range d.twins[c.Event] {
-			if !taken[twin] {
-				o.Changes = d.again(o.Changes, c, twin)
-				taken[twin] = o.Changes[len(o.Changes)-1].Event == twin
+		for _, twins := range [...][]int{d.passes[c.Event], d.bars[c.Event]} {
+			for _, twin := range twins {
+				if !taken[twin] {
+					o.Changes = d.again(o.Changes, c, twin)
+					taken[twin] = o.Changes[len(o.Changes)-1].Event == twin
+				}
 			}
 		}
 	}
 	if o.Again = len(o.Changes) > here; o.Again {
-		slices.SortFunc(o.Changes, func(a, b plan.Change) int { return cmp.Compare(a.Event, b.Event) })
+		source.Order(o.Changes, func(a, b plan.Change) int { return cmp.Compare(a.Event, b.Event) })
 		o.Extra = plan.Cost(d.cost(o.Changes))
 		o.From, o.To = d.span(o.Changes, o.From, o.To)
 	}

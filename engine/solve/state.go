@@ -69,6 +69,35 @@ func (l *finder) find(m mark) (at int, added bool) {
 	return len(l.marks) - 1, true
 }
 
+// at gives the place of an item, -1 if it is not there.
+func (l *finder) at(m mark) int {
+	for slot := l.slot(m); l.slots[slot] != 0; slot = (slot + 1) & (len(l.slots) - 1) {
+		if at := int(l.slots[slot]) - 1; l.marks[at] == m {
+			return at
+		}
+	}
+	return -1
+}
+
+// place gives the place of a state to which a terrain leads, -1 if it does not.
+func (t *terrain) place(m mark) int {
+	if t.where == nil {
+		size := 16
+		for size < 2*len(t.states) {
+			size *= 2
+		}
+		t.where = &finder{marks: make([]mark, 0, len(t.states)), slots: make([]int32, 2*size)}
+		for k := range t.states {
+			t.where.find(t.states[k].mark())
+		}
+	}
+	at := t.where.at(m)
+	if at >= 0 && t.dead[at] {
+		return -1
+	}
+	return at
+}
+
 func (l *finder) slot(m mark) int {
 	sum := (uint64(m[0])<<32 | uint64(m[1])) * 0x9e3779b97f4a7c15
 	sum = (sum ^ sum>>29 ^ uint64(m[2])) * 0xbf58476d1ce4e5b9

@@ -73,9 +73,11 @@ func (o *opening) remembered(x, y *way, since int32, time int) int64 {
 	if time < 0 || x.id < 0 || y.id < 0 || o.held && x.from != y.from {
 		return o.charge(x, y, since)
 	}
-	known := &o.desk.known[(time*mostIDs+x.id)*mostIDs+y.id]
+	at := (time*mostIDs+x.id)*mostIDs + y.id
+	known := &o.desk.known[at]
 	if *known == 0 {
 		*known = 1 + o.charge(x, y, since)
+		o.noted = append(o.noted, int32(at))
 	}
 	return *known - 1
 }

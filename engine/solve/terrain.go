@@ -19,6 +19,11 @@ type terrain struct {
 	kinds  []uint8 // beside states: which of the event's strokes each has just played
 	dead   []bool  // beside states: nothing leads there
 	id     int32   // the same for the same states
+
+	holds  []hold  // after one that stands for none: the fingers that may stay over the boundary
+	portAt []int32 // by view from before the gap, which is a stroke where nothing may sound, and hold: the port, -1 if there is none
+	where  *finder // the states, once they have been looked for
+	views  *sights // where something may sound, once they have been asked for
 }
 
 type edge struct {
@@ -51,25 +56,41 @@ type hold struct{ finger, string int8 }
 
 // survey works out the terrain of gap j.
 func (v *solver) survey(j int) *terrain {
+	var left *terrain
+	if j > 0 {
+		left = v.gaps[j-1].terrain
+	}
+	return v.keep(v.explore(j, left))
+}
+
+// explore finds the ways through gap j from the states of a terrain before it, and
+// gives the number of ports; what it finds is at the desk.
+func (v *solver) explore(j int, left *terrain) (ports int) {
 	o := v.open(j, v.s.Gaps[j].Patterns)
 	o.beside()
+	o.left = left
 	d := v.desk
 	d.found.clear()
 	d.states, d.kinds = d.states[:0], d.kinds[:0]
 	d.stay, d.leave, d.over = d.stay[:0], d.leave[:0], d.over[:0]
-	last := j == len(v.s.Events)
-	wish, forced := score.Open, false
-	if !last {
-		wish, forced = v.s.Events[j].Boundary, v.s.Events[j].Forced
-	}
-	if !last && j > 0 && !forced && wish != score.Set {
+	if v.mayStay(j) {
 		o.stays()
 	}
-	ports := 0
-	if last || j == 0 || forced || wish != score.Stay {
-		ports = o.crosses()
+	if !v.mayPlace(j) {
+		o.holds, o.portAt = o.holds[:1], o.portAt[:0]
+		return 0
 	}
-	return v.keep(ports)
+	return o.crosses()
+}
+
+// mayStay reports whether a placing may go on over gap j, mayPlace whether the hand
+// may be placed in it, as far as the score says.
+func (v *solver) mayStay(j int) bool {
+	return 0 < j && j < len(v.s.Events) && !v.s.Events[j].Forced && v.s.Events[j].Boundary != score.Set
+}
+
+func (v *solver) mayPlace(j int) bool {
+	return j == 0 || j == len(v.s.Events) || v.s.Events[j].Forced || v.s.Events[j].Boundary != score.Stay
 }
 
 // find gives the place of a state among those after the gap, new if it was not
@@ -84,7 +105,7 @@ func (o *opening) find(st *state, kind int) int32 {
 
 // stays adds the edges on which the placing goes on.
 func (o *opening) stays() {
-	v, left := o.v, o.before()
+	v, left := o.v, o.left
 	e, strokes, before := &v.s.Events[o.j], v.takes[o.j], v.takes[o.j-1]
 	for k := range left.states {
 		kind := int(left.kinds[k])
@@ -108,9 +129,6 @@ func (o *opening) stays() {
 		}
 	}
 }
-
-// before gives the terrain of the gap before.
-func (o *opening) before() *terrain { return o.v.gaps[o.j-1].terrain }
 
 // crosses adds the ways over a boundary, into the tune and out of it, and gives the
 // number of ports.
@@ -138,14 +156,17 @@ func (o *opening) leaves() {
 		o.port(o.look(&o.lefts, hand.Empty(), 0, hand.Empty(), 0), 0)
 		return
 	}
-	left, before := o.before(), o.v.takes[o.j-1]
+	left, before := o.left, o.v.takes[o.j-1]
 	for k := range left.states {
 		st := &left.states[k]
 		if left.dead[k] || st.owed != 0 {
 			continue
 		}
 		kind := int(left.kinds[k])
-		o.list = o.keeping(o.list[:0], played{state: *st})
+		o.list = append(o.list[:0], played{state: *st})
+		if o.behind {
+			o.list = o.keeping(o.list[:0], o.list[0])
+		}
 		for i := range o.list {
 			kept := &o.list[i]
 			view := o.look(&o.lefts, before.list[kind], kind, kept.frame, kept.core|kept.kept)
@@ -186,16 +207,12 @@ func (o *opening) enters() {
 		o.with[0] = span{0, 1}
 		return
 	}
-	o.begins(played{state: state{frame: hand.Empty()}}, 0)
+	o.begins(o.v.empty(hold{}), 0)
 	for _, port := range o.ports {
 		if port.stays == 0 || o.with[port.stays].end > 0 {
 			continue
 		}
-		h := o.holds[port.stays]
-		st := played{state: state{frame: hand.Empty(), owed: uint8(h.finger)}}
-		st.frame[h.finger-1] = h.string
-		st.sum = o.v.chart.enter(hand.Empty(), int(h.finger-1), h.string)
-		o.begins(st, port.stays)
+		o.begins(o.v.empty(o.holds[port.stays]), port.stays)
 	}
 }
 
@@ -209,7 +226,10 @@ func (o *opening) begins(st played, stays int) {
 			continue
 		}
 		next.sum += st.sum
-		o.list = o.keeping(o.list[:0], next)
+		o.list = append(o.list[:0], next)
+		if o.ahead {
+			o.list = o.keeping(o.list[:0], next)
+		}
 		for i := range o.list {
 			kept := &o.list[i]
 			view := o.look(&o.rights, strokes.list[b], b, kept.frame, kept.set())

@@ -9,39 +9,55 @@ import (
 	"readyhand/engine/score"
 )
 
-// pair lists for each event the others that go with it: its notes on other
-// passes, and in bars that come again with the same fingers.
+// pair groups the events that go together: a note on its passes, and what stands
+// at the same place of bars that come again with the same fingers.
 func (d *detours) pair() {
 	s := &d.v.s
-	twins := make([][]int, len(s.Events))
-	join := func(a, b int) {
-		if a != b && !slices.Contains(twins[a], b) {
-			twins[a] = append(twins[a], b)
-		}
-	}
-	first := map[int][]int{} // by note head: the events that play it
+	d.passes, d.bars = make([][]int, len(s.Events)), make([][]int, len(s.Events))
+	first := map[int][][]int{} // by note head: the events that play it, by their strings
 	for e := range s.Events {
-		n := s.Events[e].Notes[0].Written
-		for _, other := range first[n] {
-			if slices.Equal(s.Events[e].Strings(), s.Events[other].Strings()) {
-				join(e, other)
-				join(other, e)
-			}
+		n, strings := s.Events[e].Notes[0].Written, s.Events[e].Strings()
+		at := slices.IndexFunc(first[n], func(group []int) bool { return slices.Equal(s.Events[group[0]].Strings(), strings) })
+		if at < 0 {
+			at = len(first[n])
+			first[n] = append(first[n], nil)
 		}
-		first[n] = append(first[n], e)
+		first[n][at] = append(first[n][at], e)
+	}
+	for _, groups := range first {
+		share(d.passes, groups)
 	}
 	for _, f := range s.Figures() {
+		var alike [][]int // its bars, by how they are played
 		for _, a := range f.At {
-			for _, b := range f.At {
-				for k := range f.Length {
-					if d.goTogether(a, b, f.Length) {
-						join(a+k, b+k)
-					}
+			at := slices.IndexFunc(alike, func(group []int) bool { return d.goTogether(group[0], a, f.Length) })
+			if at < 0 {
+				at = len(alike)
+				alike = append(alike, nil)
+			}
+			alike[at] = append(alike[at], a)
+		}
+		for _, bars := range alike {
+			for k := range f.Length {
+				group := slices.Clone(bars)
+				for i := range group {
+					group[i] += k
 				}
+				share(d.bars, [][]int{group})
 			}
 		}
 	}
-	d.twins = twins
+}
+
+// share gives each event its group, if it is not alone in it.
+func share(all, groups [][]int) {
+	for _, group := range groups {
+		for _, e := range group {
+			if len(group) > 1 {
+				all[e] = group
+			}
+		}
+	}
 }
 
 // goTogether reports whether the plan shown has the same fingers in two bars,

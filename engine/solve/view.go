@@ -15,6 +15,8 @@ type view struct {
 	set    uint8 // fingers of frame that are on their string: used for written notes, or kept
 }
 
+func (w *view) mark() mark { return mark{word(w.frame), word(w.stroke), uint32(w.set)} }
+
 // views are what the sides of a gap can ask, by number. Where nothing may sound
 // that is the stroke beside it alone.
 type views struct {
@@ -35,7 +37,7 @@ func (o *opening) look(side *views, stroke hand.Frame, kind int, frame hand.Fram
 		return kind
 	}
 	w := o.view(stroke, frame, set)
-	at, added := side.find(mark{word(w.frame), word(w.stroke), uint32(w.set)})
+	at, added := side.find(w.mark())
 	if added {
 		side.list, side.kinds = append(side.list, w), append(side.kinds, kind)
 		for i := range o.variants {

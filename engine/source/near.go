@@ -27,23 +27,25 @@ func Near(word string, known []string) (nearest string, ok bool) {
 	return nearest, ok
 }
 
-// distance counts the letters to add, drop or change to make b of a
-// (Levenshtein 1966).
+// distance counts the letters to add, drop or change to make b of a (Levenshtein
+// 1966), where two that only changed places count as one (Damerau 1964).
 func distance(a, b string) int {
-	row := make([]int, len(b)+1)
+	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
 	for j := range row {
 		row[j] = j
 	}
 	for i := range len(a) {
-		corner := row[0]
+		before, last, row = last, row, before
 		row[0] = i + 1
 		for j := range len(b) {
-			change := corner
+			change := last[j]
 			if a[i] != b[j] {
 				change++
 			}
-			corner = row[j+1]
-			row[j+1] = min(change, row[j]+1, corner+1)
+			row[j+1] = min(change, row[j]+1, last[j+1]+1)
+			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
+				row[j+1] = min(row[j+1], before[j-1]+1)
+			}
 		}
 	}
 	return row[len(b)]

@@ -7,12 +7,13 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Levenshtein 1966: the fewest letters added, dropped or changed.
+// Levenshtein 1966: the fewest letters added, dropped or changed; Damerau 1964: or two
+// that changed places.
 func TestDistance(t *testing.T) {
 	rows := []struct {
 		a, b string
 		want int
-	}{{"roll", "roll", 0}, {"roal", "roll", 1}, {"rol", "roll", 1}, {"trilll", "trill", 1}, {"", "cut", 3}, {"kitten", "sitting", 3}}
+	}{{"roll", "roll", 0}, {"roal", "roll", 1}, {"rol", "roll", 1}, {"trilll", "trill", 1}, {"", "cut", 3}, {"kitten", "sitting", 3}, {"rlol", "roll", 1}, {"acb", "abc", 1}, {"ca", "abc", 3}}
 	for _, row := range rows {
 		assert.Equal(t, row.want, distance(row.a, row.b), "%q to %q", row.a, row.b)
 	}
@@ -28,6 +29,7 @@ func TestNear(t *testing.T) {
 		{"turn-aftre", "turn-after", "a third of a long word"},
 		{"tur", "turn", "one letter of three"},
 		{"xyp", "", "but not two of three"},
+		{"ctu", "cut", "two letters of three changed round"},
 		{"x", "", "one letter is like nothing"},
 		{"", "", "nor is none"},
 		{"xylophone", "", "nothing like it"},

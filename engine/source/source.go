@@ -135,7 +135,7 @@ func (t Text) Caret(r Remark) string {
 // and drops those that say the same thing at the same place.
 func Sort(remarks []Remark) []Remark {
 	sorted := slices.Clone(remarks)
-	slices.SortStableFunc(sorted, func(a, b Remark) int {
+	Order(sorted, func(a, b Remark) int {
 		return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(b.Severity, a.Severity))
 	})
 	return slices.Compact(sorted)

@@ -2,7 +2,8 @@ package tune
 
 import (
 	"cmp"
-	"slices"
+
+	"readyhand/engine/source"
 )
 
 // Heard is one sounding note as a reader of notation hears it, for comparison
@@ -51,7 +52,7 @@ func (h *hearing) hear(e *Event, onset Frac) {
 		}
 		h.notes = append(h.notes, Heard{onset, e.Length, key})
 	}
-	slices.SortStableFunc(h.notes[from:], func(a, b Heard) int { return cmp.Compare(a.Midi, b.Midi) })
+	source.Order(h.notes[from:], func(a, b Heard) int { return cmp.Compare(a.Midi, b.Midi) })
 	for i := from; i < len(h.notes); i++ {
 		h.last[h.notes[i].Midi] = i + 1
 	}

@@ -17,12 +17,14 @@ type Tune struct {
 	Rhythm   string // R:, "jig"; "" if none
 	Meter    Meter
 	Key      pitch.Key
-	Tempo    Tempo
+	Tempo    Tempo  // at its start
+	Changes  []Pace // where Q: inside the tune changes the tempo, in written time; made by Pace
 	Parts    string // P: of the header, the order of the parts: "AABB"; "" if none
 	Fields   []Field
 	Voices   []Voice
 	Settings []Setting
 	Moved    Move        // how far it has been transposed
+	paces    []Pace      // the tempo as it is played, from the start; none where it never changes
 	Header   source.Span // where a remark about the whole tune points: its X: line or first line
 }
 
@@ -141,6 +143,7 @@ type Mark struct {
 	Passes uint64    // Bar: an ending starts for these passes; bit 1 is the first
 	Key    pitch.Key // NewKey
 	Meter  Meter     // NewMeter
+	Tempo  Tempo     // NewTempo; From is empty, and QuarterMS 0 where only words stand
 	Part   string    // Part: its name
 	Back   int       // Over: this layer begins so many bar lines back
 	Source source.Span
@@ -153,6 +156,7 @@ const (
 	Bar MarkKind = iota
 	NewKey
 	NewMeter
+	NewTempo
 	Part
 	Over
 )

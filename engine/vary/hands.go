@@ -209,7 +209,7 @@ func join(a, b []tune.Event, p pair, until tune.Frac) *tune.Event {
 	if p.b >= 0 {
 		found = append(found, b[p.b])
 	}
-	slices.SortStableFunc(found, func(x, y tune.Event) int { return min(1, len(y.Notes)) - min(1, len(x.Notes)) }) // notes before rests
+	source.Order(found, func(x, y tune.Event) int { return min(1, len(y.Notes)) - min(1, len(x.Notes)) }) // notes before rests
 	e := found[0]
 	if len(e.Notes) == 0 && p.at.Less(until) {
 		return nil
@@ -280,7 +280,7 @@ func playTogether(a, b tune.Voice, ofA, ofB []int, events int) ([]tune.Step, boo
 			return nil, false
 		}
 	}
-	slices.SortStableFunc(steps, func(s, t tune.Step) int {
+	source.Order(steps, func(s, t tune.Step) int {
 		switch {
 		case s.Onset.Less(t.Onset):
 			return -1

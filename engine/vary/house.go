@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"readyhand/engine/choice"
+	"readyhand/engine/hand"
+	"readyhand/engine/harp"
 	"readyhand/engine/ornament"
 	"readyhand/engine/score"
 	"readyhand/engine/source"
@@ -31,13 +33,14 @@ func House(text source.Text) (choice.Choice, []source.Remark) {
 		}
 		at = source.Span{From: at.From + int32(strings.Index(text.Line(n), words)), To: at.From}
 		at.To = at.From + int32(len(words))
-		if word, rest, _ := strings.Cut(words, " "); word == "house" {
-			words = rest
+		if rest, ok := strings.CutPrefix(words, "house "); ok {
+			at.From += int32(len(words) - len(strings.TrimSpace(rest)))
+			words = strings.TrimSpace(rest)
 		}
 		changed, fault := choice.Line(c, "house "+words)
 		switch {
 		case fault != nil:
-			remarks = append(remarks, source.Remark{Span: at, Severity: source.Error, Kind: "unknown-house",
+			remarks = append(remarks, source.Remark{Span: sentence{words, at}.word(fault), Severity: source.Error, Kind: "unknown-house",
 				Message: fault.Message, Suggestion: strings.Replace(fault.Suggestion, "house ", "", -1)})
 			continue
 		case len(changed.Houses()) == len(c.Houses()):
@@ -45,8 +48,29 @@ func House(text source.Text) (choice.Choice, []source.Remark) {
 				Message: "This has a house fingering in a line above; this one counts.", Suggestion: "Take one of the lines out; two fingerings stand on one line, with or between them."})
 		}
 		c = changed
+		if one, _ := choice.Line(choice.Choice{}, "house "+words); wide(one.Houses()[0]) {
+			remarks = append(remarks, source.Remark{Span: at, Severity: source.Note, Kind: "house-wide",
+				Message:    "So far the usual hand does not open on a harp of the usual spacing.",
+				Suggestion: "Write other fingers, or leave it if your hand is larger or your strings lie closer."})
+		}
 	}
 	return c, remarks
+}
+
+// wide reports a chord that in one of its ways the usual hand cannot hold on the usual
+// harp.
+func wide(h choice.House) bool {
+	on, usual := harp.Default(), hand.Usual("right")
+	return slices.ContainsFunc(h.Ways, func(way []int8) bool {
+		frame := hand.Empty()
+		for i, f := range way {
+			if len(h.Shape) == 0 || int(h.Shape[i]) >= len(on.Strings) {
+				return len(h.Shape) > 0
+			}
+			frame[f] = h.Shape[i]
+		}
+		return !usual.Valid(on, frame)
+	})
 }
 
 // house gives the house fingerings of an ornament with so many strokes beside its

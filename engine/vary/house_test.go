@@ -22,7 +22,7 @@ func TestCourseHouse(t *testing.T) {
 		message  string
 	}{
 		{source.Warning, "cut 2 3", 7, "in a line above"},
-		{source.Error, "shake 1 2", 8, "not the name of an ornament"},
+		{source.Error, "shake", 8, "not the name of an ornament"},
 		{source.Error, "tap 1 2", 9, "nearer the thumb"},
 	} {
 		r := remarks[i]
@@ -34,6 +34,20 @@ func TestCourseHouse(t *testing.T) {
 		assert.NotContains(t, r.Suggestion, "house ", "lines of the file begin with what they are of")
 	}
 	assert.Contains(t, remarks[2].Suggestion, "tap 2 1")
+}
+
+// A chord that no usual hand holds with these fingers is a note, and is kept: an octave
+// with 3 1 is usual on narrow harps (Bunting 1840 p. 26 has 4 1), with 2 1 on none.
+func TestWideHouse(t *testing.T) {
+	c, remarks := House(source.NewText("0 +7 4 1 or 2 1\n0 +7 +40 3 2 1\n0 +9 4 1\n0 +7 3 1\noctave grace 1 2\nthree strokes 3 2 1\n0 +4 off\n"))
+	assert.Len(t, c.Houses(), 6)
+	require.Len(t, remarks, 3)
+	for i, at := range []int32{0, 16} {
+		assert.Equal(t, at, remarks[i].From)
+		assert.Equal(t, "house-wide", remarks[i].Kind)
+		assert.Equal(t, source.Note, remarks[i].Severity)
+	}
+	assert.Equal(t, "house-twice", remarks[2].Kind)
 }
 
 // What the table says of an ornament and of a chord stands in the score; C4 is

@@ -130,7 +130,7 @@ func barName(bar int) string {
 // notStruck speaks of a note of which something was said and which is not
 // struck: it was left out, or is tied to the one before it.
 func (w *writer) notStruck(n tune.Note) {
-	r := source.Remark{Span: n.Source, Severity: source.Note, Kind: "note-not-struck"}
+	r := source.Remark{Span: w.saidAt("", n.Number, n.Source), Severity: source.Note, Kind: "note-not-struck"}
 	left := slices.Contains(w.score.Left, n.Number)
 	switch {
 	case left && (n.Beyond || w.wanting[n.Source]):

@@ -117,7 +117,7 @@ func TestATeachersOwnOrnament(t *testing.T) {
 		{"after its note", "C4:1/4", []string{"ornament swirl 0 +1 +2 after", "offer swirl"}, "1:1after swirl0", []string{}},
 		{"among all", "C4:1/32", []string{"ornament swirl 0 +1 after", "ornament dip -1 0", "offer all"}, "0:1 lower-third0 lower-sixth0", []string{}},
 		{"malformed", "C4:1/4", []string{"ornament swirl +2 +1"}, "", []string{"error unknown-setting @1000"}},
-		{"its name is taken", "C4:1/4", []string{"offer tap; ornament cut +2 +1 0"}, "0:1 tap0", []string{"error unknown-setting @1011"}},
+		{"its name is taken", "C4:1/4", []string{"offer tap; ornament cut +2 +1 0"}, "0:1 tap0", []string{"error unknown-setting @1020"}},
 		{"five strings", "C4!swirl!:1/4", []string{"ornament swirl +2 +1 -1 -2 0; offer swirl"}, "", []string{"error ornament-unplayable @1000"}},
 		{"too wide", "C4:1/4", []string{"ornament leap +12 0", "leap@1 on"}, "", []string{"error ornament-unplayable @1000"}},
 		{"five on one string", "C4:1/4", []string{"ornament drum 0 0 0 0 0", "offer drum"}, "", []string{"error ornament-unplayable @1000"}},

@@ -20,7 +20,7 @@ func Settings(t tune.Tune) (choice.Choice, []source.Remark) {
 	for _, s := range list { // those that define an ornament first: others may speak of it
 		changed, fault := choice.Line(c, s.words)
 		if fault != nil {
-			remarks = append(remarks, source.Remark{Span: s.at, Severity: source.Error, Kind: "unknown-setting",
+			remarks = append(remarks, source.Remark{Span: s.word(fault), Severity: source.Error, Kind: "unknown-setting",
 				Message: fault.Message, Suggestion: fault.Suggestion})
 			continue
 		}
@@ -37,6 +37,17 @@ func Settings(t tune.Tune) (choice.Choice, []source.Remark) {
 type sentence struct {
 	words string
 	at    source.Span
+}
+
+// word is the place of what a fault repeats of a sentence, of all of it where that
+// is nothing.
+func (s sentence) word(f *choice.Fault) source.Span {
+	words := strings.TrimSpace(s.words)
+	if int(s.at.To-s.at.From) != len(words) {
+		return s.at
+	}
+	from, to := f.In(words)
+	return source.Span{From: s.at.From + int32(from), To: s.at.From + int32(to)}
 }
 
 // sentences lists a tune's own, those that define an ornament first.
@@ -65,6 +76,32 @@ func (w *writer) defined(name string) source.Span {
 		}
 	}
 	return w.tune.Header
+}
+
+// saidAt is where a tune's own lines speak of an ornament, or of anything where its
+// name is "", at a note; elsewhere where they do not.
+func (w *writer) saidAt(name string, note int, elsewhere source.Span) source.Span {
+	at := name + "@" + strconv.Itoa(note)
+	for _, s := range sentences(w.tune) {
+		for word := range strings.FieldsSeq(strings.ToLower(s.words)) {
+			if word == at || name == "" && strings.HasSuffix(word, at) {
+				return s.at
+			}
+		}
+	}
+	return elsewhere
+}
+
+// asked is where a tune's own lines last begin a sentence with a word, its header where
+// they do not.
+func asked(t tune.Tune, word string) source.Span {
+	at := t.Header
+	for _, s := range sentences(t) {
+		if first := strings.Fields(s.words); len(first) > 0 && strings.EqualFold(first[0], word) {
+			at = s.at
+		}
+	}
+	return at
 }
 
 // within gives the place of a part of a line, without the space around it.
@@ -133,7 +170,7 @@ func (w *writer) missing(v tune.Voice) {
 		case !struck:
 			w.notStruck(head)
 		case top != n && w.spoken(n):
-			w.say(source.Remark{Span: head.Source, Severity: source.Warning, Kind: "lower-note",
+			w.say(source.Remark{Span: w.saidAt("", n, head.Source), Severity: source.Warning, Kind: "lower-note",
 				Message:    "An ornament belongs to the top note of a chord; what was said of this lower one is dropped.",
 				Suggestion: "Write the top note's number, " + strconv.Itoa(top) + "."})
 		}

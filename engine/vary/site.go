@@ -1,6 +1,7 @@
 package vary
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -168,6 +169,7 @@ func (w *writer) strangers(s score.Site, said choice.Site, graces ornament.Row) 
 			r.Message = "There is no " + row.Title + " on this note: what was said of it changes nothing."
 			r.Suggestion = "Leave it out, or offer it first: offer " + name + "@" + strconv.Itoa(s.Written) + "."
 		}
+		r.Span = w.saidAt(name, s.Written, r.Span)
 		w.say(r)
 	}
 }
@@ -181,7 +183,7 @@ func spokenOf(said choice.Site) []string {
 	if said.Chosen != "" {
 		names = append(names, said.Chosen)
 	}
-	slices.Sort(names)
+	source.Order(names, cmp.Compare)
 	return slices.Compact(names)
 }
 

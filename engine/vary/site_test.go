@@ -104,6 +104,25 @@ func TestWordsForOrnamentsThatAreNotThere(t *testing.T) {
 	}
 }
 
+// What a tune's own line says in vain is told at that line.
+func TestWordsAtTheLineThatSaidSo(t *testing.T) {
+	for _, row := range []struct {
+		text, line, want string
+		at               int32 // from the line's start
+	}{
+		{"C4:1/4", "tempo 90; cut@1 off", "warning no-such-ornament", 10},
+		{"C4:1/4 C4_:1/4", "finger@2 2", "note note-not-struck", 0},
+		{"C4+E4:1/4", "cut@1 on", "warning lower-note", 0},
+	} {
+		tn := ready(t, row.text, row.line)
+		c, remarks := Settings(tn)
+		require.Empty(t, remarks, row.line)
+		_, remarks = Score(tn, 0, c, c.Harp(), hand.Usual("right"))
+		require.Len(t, remarks, 1, row.line)
+		assert.Equal(t, row.want+" @"+strconv.Itoa(1000+int(row.at)), kinds(remarks)[0], row.line)
+	}
+}
+
 // Strokes on the strings: C4 is string 14 of a harp from C2.
 func TestStrokes(t *testing.T) {
 	s, _ := usual(t, written(t, "C4:1/4 {D4-C4-Bb3}C4+F4:1/4 C4!trill!:1/2 D4:1/4"), "")

@@ -59,7 +59,7 @@ func (w *writer) notes(m moment) []note {
 		w.turn(s, head.Pitch, head.Source)
 		notes = append(notes, note{w.pin(head, m.pass, s), head})
 	}
-	slices.SortFunc(notes, func(a, b note) int { return int(a.String) - int(b.String) })
+	source.Order(notes, func(a, b note) int { return int(a.String) - int(b.String) })
 	return notes
 }
 

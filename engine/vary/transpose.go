@@ -111,7 +111,7 @@ func lacks(h harp.Harp, t tune.Tune) int {
 
 // noKey says why a tune cannot be moved, and where it can go instead.
 func noKey(t tune.Tune, h harp.Harp, to choice.Transpose) source.Remark {
-	r := source.Remark{Span: t.Header, Severity: source.Error, Kind: "no-such-key"}
+	r := source.Remark{Span: asked(t, "transpose"), Severity: source.Error, Kind: "no-such-key"}
 	tonic, has := tonicOf(t.Key)
 	if !has {
 		r.Message = "This tune has no key that could be moved; it stays as it is written."

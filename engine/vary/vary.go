@@ -18,13 +18,13 @@ import (
 // Score writes out one voice of a tune (from 0) for one harp and hand, as the
 // choice has it. A note that the harp does not have or the hand cannot hold is
 // an error at its place and is left out, so that there is a score in any case.
-// Times are milliseconds at the tempo chosen, else the tune's. The remarks are
-// in the order of the text; what a tune's own lines say must already be in the
-// choice (Settings).
+// Times are milliseconds at the tempo chosen, else the tune's; where that changes,
+// in the same proportion. The remarks are in the order of the text; what a tune's
+// own lines say must already be in the choice (Settings).
 func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (score.Score, []source.Remark) {
 	w := &writer{
 		tune: t, choice: c, harp: h, hand: hd,
-		rows: c.Ornaments(), offers: c.Offers(), houses: c.Houses(), quarter: quarter(t, c),
+		rows: c.Ornaments(), offers: c.Offers(), houses: c.Houses(), clock: t.Clock(quarter(t, c)),
 		levers: make([]lever, len(h.Strings)),
 		used:   make([]bool, len(h.Strings)),
 		tops:   map[int]int{}, seen: map[source.Remark]bool{}, wanting: map[source.Span]bool{},
@@ -53,14 +53,14 @@ func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (
 
 // writer is a score being written.
 type writer struct {
-	tune    tune.Tune
-	choice  choice.Choice
-	rows    []ornament.Row
-	offers  offers
-	houses  []choice.House
-	harp    harp.Harp
-	hand    hand.Hand
-	quarter int32
+	tune   tune.Tune
+	choice choice.Choice
+	rows   []ornament.Row
+	offers offers
+	houses []choice.House
+	harp   harp.Harp
+	hand   hand.Hand
+	clock  tune.Clock
 
 	score   score.Score
 	adorned []adorned       // by event
@@ -77,8 +77,8 @@ type writer struct {
 	seen    map[source.Remark]bool
 }
 
-// quarter gives how long a quarter lasts. 600 ms, 100 a minute, is for a tune
-// that was given none (guess).
+// quarter gives how long a quarter lasts at the start. 600 ms, 100 a minute, is for
+// a tune that was given none (guess).
 func quarter(t tune.Tune, c choice.Choice) int32 {
 	if q, ok := c.Tempo(); ok {
 		return q
@@ -115,14 +115,14 @@ func (w *writer) write(m moment) {
 	}
 	k := len(w.score.Events)
 	e := score.Event{
-		Length: m.length.Milliseconds(w.quarter),
+		Length: w.clock.Lasts(m.onset, m.length),
 		Onset:  [2]int64{m.onset.N, m.onset.D},
 		Span:   [2]int64{m.length.N, m.length.D},
 		Bar:    m.event.Bar, Line: m.event.Line,
 		Weak: w.weak(m.event), Rolled: rolled,
 	}
 	if k > 0 {
-		e.Since = max(0, m.onset.Sub(w.onset).Milliseconds(w.quarter))
+		e.Since = max(0, w.clock.Lasts(w.onset, m.onset.Sub(w.onset)))
 		e.Forced = w.off
 		e.Boundary = w.boundary(notes, e.Forced)
 	}

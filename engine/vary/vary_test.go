@@ -78,6 +78,52 @@ func TestTempo(t *testing.T) {
 	}
 }
 
+// Where the tempo changes inside the tune, times follow from there on: crotchets of
+// 600 ms, then of 300. Two bars alike at two tempos are two figures.
+func TestNewTempo(t *testing.T) {
+	quick := func(text string, event int) tune.Tune {
+		tn := written(t, text)
+		tn.Voices[0].Marks = []tune.Mark{{Event: event, Kind: tune.NewTempo, Tempo: tune.Tempo{QuarterMS: 300}}}
+		return tn
+	}
+	for _, row := range []struct {
+		why, text, said, want string
+		event                 int
+	}{
+		{"from its place on", "C4:1/4 D4:1/4 G4:1/4", "", "1=C4:0,600 2=D4:600,600 3=G4:600,300", 2},
+		{"over a rest on either side", "C4:1/4 z:1/4 z:1/4 D4:1/4", "", "1=C4:0,600 | 2=D4:1500,300", 2},
+		{"under a tied note", "C4:1/4 C4_:1/4 D4:1/4", "", "1=C4:0,900 3=D4:900,300", 1},
+		{"in proportion to what was chosen", "C4:1/4 D4:1/4 G4:1/4", "tempo 1/4=60", "1=C4:0,1000 2=D4:1000,1000 3=G4:1000,500", 2},
+	} {
+		tn := quick(row.text, row.event)
+		tn.Pace()
+		s, remarks := usual(t, tn, row.said)
+		assert.Equal(t, row.want, line(s), row.why)
+		assert.Empty(t, remarks, row.why)
+	}
+	tn := repeated(quick("C4:1/4 D4:1/4", 1))
+	tn.Pace()
+	s, _ := usual(t, tn, "")
+	assert.Equal(t, "1=C4:0,600 2=D4:600,300 1/2=C4:300,600 2/2=D4:600,300", line(s), "the second pass as it is written")
+
+	alike := quick("C4:1/4 D4:1/4 C4:1/4 D4:1/4", 2)
+	for i := range alike.Voices[0].Events {
+		alike.Voices[0].Events[i].Bar = 1 + i/2
+	}
+	s, _ = usual(t, alike, "")
+	assert.Len(t, s.Figures(), 1, "one tempo")
+	alike.Pace()
+	s, _ = usual(t, alike, "")
+	assert.Empty(t, s.Figures(), "two")
+
+	// A quick note has no room for what fits a slow one (the cut with its 65 ms: half of 150).
+	turn := written(t, "C4:1/8 C4:1/8")
+	turn.Voices[0].Marks = []tune.Mark{{Event: 1, Kind: tune.NewTempo, Tempo: tune.Tempo{QuarterMS: 150}}}
+	turn.Pace()
+	s, _ = usual(t, turn, "offer turn")
+	assert.Equal(t, "0:1 turn0", sites(s))
+}
+
 func TestLevers(t *testing.T) {
 	c, _ := pitch.Signature(pitch.Pitch{}, "major")
 	tn := written(t, "C4:1/4 E4:1/4")
@@ -323,8 +369,8 @@ func TestSettings(t *testing.T) {
 	}
 	c, remarks := Settings(tn)
 	assert.Equal(t, "tempo 1/4=80;offer cut;set@2", c.String())
-	require.Equal(t, []string{"error unknown-setting @112", "error no-such-note @200", "error unknown-setting @300"}, kinds(remarks))
-	assert.Equal(t, "finger@2 6", text[remarks[0].From-100:remarks[0].To-100])
+	require.Equal(t, []string{"error unknown-setting @121", "error no-such-note @200", "error unknown-setting @300"}, kinds(remarks))
+	assert.Equal(t, "6", text[remarks[0].From-100:remarks[0].To-100])
 	assert.Contains(t, remarks[0].Message, "A finger is 1, 2, 3 or 4")
 	assert.Contains(t, remarks[1].Suggestion, "from 1 to 2")
 }

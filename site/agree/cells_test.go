@@ -167,6 +167,19 @@ var cells = []feature{
 		g.bar()
 		return join("> | ", a, g.note(one).scaled(half))
 	}},
+	{name: "broken rhythm at the end of a slur", section: "4.4, 4.11", cell: func(g *inventor) cell {
+		return join(">)", g.note(one).scaled(f(3, 2)).around("(", ""), g.note(one).scaled(half))
+	}},
+	{name: "broken rhythm and a tie", section: "4.4, 4.11", cell: func(g *inventor) cell {
+		return join(">-", g.note(two).scaled(f(3, 2)), g.again(two).scaled(half).held())
+	}},
+	{name: "broken rhythm with backquotes", section: "4.4, 4.7", cell: func(g *inventor) cell {
+		return join(">``", g.note(one).scaled(f(3, 2)), g.note(one).scaled(half))
+	}},
+	{name: "broken rhythm and a finger", section: "4.4, 4.19", cell: broken("<", func(g *inventor) (cell, cell) { return g.note(one).around("v", ""), g.note(one).around(`"4".`, "") })},
+	{name: "broken rhythm between chords", section: "4.4, 4.17", cell: broken(">", func(g *inventor) (cell, cell) {
+		return g.chord([]tune.Frac{one, one}, one), g.chord([]tune.Frac{one, one}, one)
+	})},
 	{name: "tie before the bar line of a chord", section: "4.11, 4.17", cell: func(g *inventor) cell {
 		c := g.chord([]tune.Frac{two, two}, one)
 		g.bar()
@@ -235,6 +248,9 @@ var cells = []feature{
 		return join(" ", g.named("", 3, 4, one).around("{^c}", ""), g.named("", 0, 5, one))
 	}},
 	{name: "grace notes before a chord", section: "4.12", cell: func(g *inventor) cell { return g.chord([]tune.Frac{one, one}, one).around("{f}", "") }},
+	{name: "grace notes at the end of a slur", section: "4.12", cell: func(g *inventor) cell {
+		return join(" ", g.note(one), g.note(one).around("", "{ga})")).around("(", "")
+	}},
 	{name: "chord", section: "4.17", cell: chordOf(one, one, one, one)},
 	{name: "chord with an outer length", section: "4.17", cell: chordOf(two, one, one, one)},
 	{name: "chord with inner lengths", section: "4.17", cell: chordOf(one, two, two)},
@@ -263,6 +279,13 @@ var cells = []feature{
 	{name: "long signs", section: "4.14", cell: func(g *inventor) cell {
 		return g.note(one).around(g.oneOf("!trill!", "!fermata!", "!turn!", "!roll!", "!<(!", "!mp!", "!arpeggio!", "!uppermordent!", "!breath!"), "")
 	}},
+	{name: "letter without a meaning", section: "4.14, 4.16", cell: dress("k")},
+	{name: "sign before the bar line", section: "4.14", cell: func(g *inventor) cell {
+		a := g.note(one).around("", ` H"_D.C."`)
+		g.bar()
+		return join(" | ", a, g.note(one))
+	}},
+	{name: "fingers of a chord in quotes", section: "4.19", cell: func(g *inventor) cell { return g.chord([]tune.Frac{one, one}, one).around(`"02"`, "") }},
 	{name: "unknown sign", section: "4.14", cell: dress("!plinkle!")},
 	{name: "several signs", section: "4.14, 4.20", cell: dress(`"D"!trill!.{g}`)},
 	{name: "space for the printer", section: "6.1.2", cell: around("y ", " y2 ")},
@@ -278,6 +301,11 @@ var cells = []feature{
 	{name: "words set apart inside the tune", section: "11.4.2", cell: around("", "\n%%begintext\nc d e f :|\n%%endtext\n")},
 	{name: "remark inside the music", section: "3.1.16", cell: around("[r:c d e] ", " ")},
 	{name: "notes field inside the tune", section: "3.1", cell: around("", "\nN: not a note: c d e\n")},
+	{name: "remark on a line", section: "3.1.16", cell: around("", "\nr: c d e\n")},
+	{name: "line that begins with a note and a colon", section: "3", cell: func(g *inventor) cell {
+		return join("", g.note(one).around("", "\n"), g.named("", 2, 5, one).around("", ": "), g.note(one))
+	}},
+	{name: "two old line breaks in a line", section: "12.2", cell: func(g *inventor) cell { return join(" ! ", g.note(one), g.note(one), g.note(one)) }},
 	{name: "line break by a sign", section: "6.1.1", cell: func(g *inventor) cell { return join(" $ ", g.note(one), g.note(one)) }},
 	{name: "old line break", section: "12.2", cell: around("", " !\n")},
 	{name: "key inside the line", section: "3.1.14, 3.2", cell: rekey("[", "]", "K:D", map[int]int{3: 1, 0: 1})},
@@ -297,6 +325,9 @@ var cells = []feature{
 	{name: "tempo inside the line", section: "3.1.8, 3.2", cell: around("[Q:1/4=90]", "")},
 	{name: "duplet", section: "4.13", cell: tuplet("(2", 2, 3, 2, plain)},
 	{name: "triplet", section: "4.13", cell: tuplet("(3", 3, 2, 3, plain)},
+	{name: "triplet in a slur", section: "4.13, 4.11", cell: func(g *inventor) cell { return tuplet("((3", 3, 2, 3, plain)(g).around("", ")") }},
+	{name: "slur in a triplet", section: "4.13, 4.11", cell: func(g *inventor) cell { return tuplet("(3(", 3, 2, 3, plain)(g).around("", ")") }},
+	{name: "triplet that begins with a grace note", section: "4.13, 4.12", cell: tuplet("(3{b}", 3, 2, 3, plain)},
 	{name: "quadruplet", section: "4.13", cell: tuplet("(4", 4, 3, 4, plain)},
 	{name: "quintuplet", section: "4.13", cell: tuplet("(5", 5, 0, 5, plain)},
 	{name: "sextuplet", section: "4.13", cell: tuplet("(6", 6, 2, 6, plain)},

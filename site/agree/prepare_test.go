@@ -44,6 +44,7 @@ func (p preparing) text(abc string) string {
 	body, words := false, false
 	for line := range strings.SplitSeq(abc, "\n") {
 		field := len(line) > 1 && line[1] == ':' && (line[0]|0x20 >= 'a' && line[0]|0x20 <= 'z' || line[0] == '+')
+		field = field && !(body && line[0] >= 'a' && line[0] <= 'g') // a note and a stray colon
 		switch {
 		case strings.HasPrefix(line, "%%begin"):
 			words = true
@@ -58,7 +59,10 @@ func (p preparing) text(abc string) string {
 			}
 			body = body || line[0] == 'K'
 		case body:
-			out.WriteString(p.music(line) + "\n")
+			music := p.music(line)
+			if strings.TrimSpace(music) != "" || strings.TrimSpace(line) == "" { // nothing but words: an empty line would end the tune
+				out.WriteString(music + "\n")
+			}
 		default:
 			out.WriteString(line + "\n")
 		}
@@ -92,7 +96,10 @@ func (p preparing) piece(line string) (piece, keep string) {
 	case '%':
 		return line, ""
 	case '"':
-		return or(enclosed('"'), line[:1]), ""
+		if words := enclosed('"'); words != "" {
+			return words, ""
+		}
+		return line, line
 	case '{':
 		if p.graces {
 			return or(enclosed('}'), line[:1]), ""

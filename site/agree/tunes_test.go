@@ -24,7 +24,7 @@ const each = 3
 
 // apartFrom are features that do not go with others: two ways to write a sign
 // that change what the other means.
-var apartFrom = []string{"old line break", otherOctave}
+var apartFrom = []string{"old line break", "two old line breaks in a line", otherOctave}
 
 // tunes makes up all tunes, the same ones every time.
 func tunes() []invented {

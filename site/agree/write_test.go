@@ -28,11 +28,12 @@ func TestWrittenBack(t *testing.T) {
 		}
 		strict[i] = invented{name: tune.name, features: tune.features, abc: text}
 	}
-	const overlaid = "sample3.abc, 4" // abcjs sounds an overlay again in the next one, where bars are written out
+	const overlaid = "sample3.abc, 4"         // abcjs sounds an overlay again in the next one, where bars are written out
+	const quickened = "tempo inside the line" // abcjs has lengths by it (differences), unless it overlooks it after a line that goes on
 	after := readings(t, o, strict)
 	for i, r := range before {
 		for _, program := range programs {
-			if r.tune.name == overlaid && program == "abcjs" {
+			if program == "abcjs" && (r.tune.name == overlaid || slices.Contains(r.tune.features, quickened)) {
 				continue
 			}
 			if same(r.ours, r.by(program)) && !same(r.ours, after[i].by(program)) {

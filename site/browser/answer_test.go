@@ -97,9 +97,7 @@ func (b *tab) did(want engine.Page, change engine.Change) {
 	if strings.TrimSpace(told) != change.Says {
 		b.t.Errorf("the page says %q, want %q", told, change.Says)
 	}
-	if got := b.hash(); got != change.Address {
-		b.t.Errorf("the address is %q, want %q", got, change.Address)
-	}
+	b.until("the address "+change.Address, `location.hash.slice(1) === `+strconv.Quote(change.Address))
 	if got := look[*string](b, `localStorage.getItem("readyhand")`); change.Keep != "" && (got == nil || *got != change.Keep) {
 		b.t.Errorf("kept is %v, want %q", got, change.Keep)
 	}

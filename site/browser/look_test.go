@@ -179,6 +179,54 @@ func TestPrint(t *testing.T) {
 	b.shot("print.png")
 }
 
+// The chart of ornaments on paper, A4 and letter: no line is wider than its column, the
+// columns of all tables are the same, every table fits on a page with its head, and no
+// button is left; the print has no more pages than its lines need.
+func TestChartOnPaper(t *testing.T) {
+	home := serve(t, courseFolder(t), nil)
+	for name, paper := range map[string]struct {
+		size       chromedp.PaperSize
+		wide, high int64 // inside its margins of 15 mm, at 96 pixels an inch
+	}{"A4": {chromedp.PaperA4, 680, 1009}, "letter": {chromedp.PaperLetter, 702, 942}} {
+		t.Run(name, func(t *testing.T) {
+			b := newTab(t, home)
+			b.sized(paper.wide, paper.high, false)
+			b.do(chromedp.Navigate(home + "every-ornament.html"))
+			b.do(chromedp.Evaluate[chromedp.Void](`document.querySelector("section.ready").scrollIntoView()`))
+			b.untilLive()
+			print, err := chromedp.Run(b.ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper.size)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			keepFile(t, "chart-"+name+".pdf", print)
+			if n := bytes.Count(print, []byte("/Type /Page\n")); n < 3 || n > 7 {
+				t.Errorf("the chart has %d pages", n)
+			}
+			b.media("print", "light")
+			if wide := look[[]string](b, tooWide); len(wide) > 0 {
+				t.Errorf("sticks out: %s", strings.Join(wide[:min(8, len(wide))], "; "))
+			}
+			tables := look[int](b, `document.querySelectorAll(".charted table").length`)
+			if tables < 28 {
+				t.Fatalf("%d tables, so this test is blind", tables)
+			}
+			for what, script := range map[string]string{
+				"is cut off at the side":          `e.scrollWidth > e.parentNode.clientWidth + 1 || [...e.querySelectorAll("td, th")].some(c => c.scrollWidth > c.clientWidth + 1 && getComputedStyle(c).fontSize !== "0px")`,
+				"does not fit on a page":          `e.getBoundingClientRect().height > ` + fmt.Sprint(paper.high) + ` - 80`,
+				"has a head that is not repeated": `getComputedStyle(e.tHead).display !== "table-header-group"`,
+				"has other columns":               `Math.abs(e.rows[0].cells[1].getBoundingClientRect().left - e.getBoundingClientRect().left - (document.querySelector(".charted table").rows[0].cells[1].getBoundingClientRect().left - document.querySelector(".charted table").getBoundingClientRect().left)) > 1`,
+			} {
+				for _, title := range look[[]string](b, `[...document.querySelectorAll(".charted table")].filter(e => `+script+`).map(e => e.closest(".charted").querySelector("h5").textContent)`) {
+					t.Errorf("the table of %s %s", title, what)
+				}
+			}
+			if still := look[[]string](b, seenControls); len(still) > 0 {
+				t.Errorf("%d controls are on paper: %s", len(still), still[0])
+			}
+		})
+	}
+}
+
 // faint lists texts whose contrast with what lies under them is less than 4.5,
 // or 3 where they are large (WCAG 2.2, 1.4.3). Under a text in a drawing lies
 // the last filled shape of its group before it that covers its middle, else

@@ -155,7 +155,11 @@
       block.addEventListener(kind, start, { once: true, passive: true });
     });
   });
-  if (!self.IntersectionObserver) {
+  // A tune that is near already is woken before the page is first painted: the
+  // engine is fetched and compiled meanwhile.
+  const first = blocks[0].getBoundingClientRect();
+  const near = parseInt(NEAR, 10);
+  if (!self.IntersectionObserver || first.top < innerHeight + near && first.bottom > -near) {
     start();
     return;
   }

@@ -1,0 +1,45 @@
+package engine_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"readyhand/engine"
+)
+
+// TestNewTempoForAllHands: a tempo inside a tune holds for both hands and for parts that
+// lie over one another, in whichever voice it stands, and also where the tune is moved.
+// Crotchets of 1,000 ms, then of 500.
+func TestNewTempoForAllHands(t *testing.T) {
+	const head = "X:1\nM:4/4\nL:1/4\nQ:1/4=60\nK:C\n"
+	slow, quick := int32(1000), int32(500)
+	for _, row := range []struct {
+		why, abc    string
+		right, left []int32
+		says        string
+	}{
+		{"between the voices", head + "[V:1]cdef|\n[V:2]C2E2|\nQ:1/4=120\n[V:1]gfed|\n[V:2]G2C2|\n",
+			[]int32{0, slow, slow, slow, slow, quick, quick, quick}, []int32{0, 2 * slow, 2 * slow, 2 * quick}, "1000 ms (Q: line), 500 from bar 2 on"},
+		{"in the other voice, while a note sounds", head + "V:1\nc4|d4|e4|\nV:2\nCEG[Q:1/4=120]E|C4|C4|\n",
+			[]int32{0, 3*slow + quick, 4 * quick}, []int32{0, slow, slow, slow, quick, 4 * quick}, "1000 ms (Q: line), 500 within bar 1"},
+		{"over one another", head + "cd[Q:1/4=120]ef&E2G2|c4|\n",
+			[]int32{0, slow, slow, quick, quick}, nil, "1000 ms (Q: line), 500 within bar 1"},
+		{"moved", head + "%%ready transpose 1\ncd[Q:1/4=120]ef|c4|\n",
+			[]int32{0, slow, slow, quick, quick}, nil, "1000 ms (Q: line), 500 within bar 1"},
+		{"played twice", head + "|:cd[Q:1/4=120]ef:|\n",
+			[]int32{0, slow, slow, quick, quick, slow, slow, quick}, nil, "1000 ms (Q: line), 500 within bar 1"},
+		{"there and back", head + "%%ready tempo 1/4=120\nc4|[Q:1/4=120]c4|[Q:1/4=60]c4|\n",
+			[]int32{0, 2000, 1000}, nil, "500 ms (as chosen), in proportion 250 from bar 2 on, 500 from bar 3 on"},
+	} {
+		a := engine.Read(row.abc).Answer()
+		for i, want := range [][]int32{row.right, row.left} {
+			var got []int32
+			for k := 0; i < len(a.Hands) && k < len(a.Hands[i].Score.Events); k++ {
+				got = append(got, a.Hands[i].Score.Events[k].Since)
+			}
+			assert.Equal(t, want, got, "%s: hand %d", row.why, i+1)
+		}
+		assert.Contains(t, a.Text(), "a crotchet lasts "+row.says+"\n", row.why)
+	}
+}
