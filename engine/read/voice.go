@@ -62,8 +62,9 @@ func (r *reader) moved(k pitch.Key) pitch.Key {
 
 // over is a layer that & lays over bars of a voice.
 type over struct {
-	main *part // nil: this is no layer
-	left int   // bar lines to its end
+	main   *part // nil: this is no layer
+	before *part // what was read when its & came
+	left   int   // bar lines to its end
 }
 
 // headVoice is a V: in the header, which introduces a voice (ABC 2.1, 7.1).
@@ -83,11 +84,21 @@ func (r *reader) bodyVoice(v value) {
 
 // toMain leaves a layer before its bar line; one without notes was none.
 func (r *reader) toMain() {
-	marks := r.voice.Marks
-	if n := len(marks) - 1; r.over.main != nil && n >= 0 && marks[n].Kind == tune.Over && marks[n].Event == len(r.voice.Events) {
-		r.voice.Marks = marks[:n]
-	}
+	r.dropLayer()
 	r.part = r.main()
+}
+
+// dropLayer goes back from a layer in which nothing was read to what stood before
+// its &, and says whether there was one.
+func (r *reader) dropLayer() bool {
+	marks := r.voice.Marks
+	n := len(marks) - 1
+	empty := r.over.main != nil && n >= 0 && marks[n].Kind == tune.Over && marks[n].Event == len(r.voice.Events)
+	if empty {
+		r.voice.Marks = marks[:n]
+		r.part = r.over.before
+	}
+	return empty
 }
 
 // hearVoice turns to a voice and takes up its properties.
@@ -191,7 +202,7 @@ func (r *reader) overlay() {
 		at := slices.Index(r.parts, main) + layer
 		r.parts = slices.Insert(r.parts, min(at, len(r.parts)), p)
 	}
-	p.over = over{main, back}
+	p.over = over{main, r.part, back}
 	p.unit, p.meter, p.key, p.staff = main.unit, main.meter, main.key, main.staff
 	r.part = p
 	if p.bars.open && p.bars.start.Less(start) { // a bar line came while another layer was read
@@ -214,6 +225,8 @@ func (r *reader) layer(n int) *part {
 
 // leaveLayer goes back to the voice at the bar line where its layer ends.
 func (r *reader) leaveLayer() {
+	for r.dropLayer() {
+	}
 	if r.over.main == nil {
 		return
 	}
