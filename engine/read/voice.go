@@ -84,21 +84,22 @@ func (r *reader) bodyVoice(v value) {
 
 // toMain leaves a layer before its bar line; one without notes was none.
 func (r *reader) toMain() {
-	r.dropLayer()
+	r.dropLayers()
 	r.part = r.main()
 }
 
-// dropLayer goes back from a layer in which nothing was read to what stood before
-// its &, and says whether there was one.
-func (r *reader) dropLayer() bool {
-	marks := r.voice.Marks
-	n := len(marks) - 1
-	empty := r.over.main != nil && n >= 0 && marks[n].Kind == tune.Over && marks[n].Event == len(r.voice.Events)
-	if empty {
+// dropLayers goes back from layers in which nothing was read to what stood before
+// their &.
+func (r *reader) dropLayers() {
+	for r.over.main != nil {
+		marks := r.voice.Marks
+		n := len(marks) - 1
+		if n < 0 || marks[n].Kind != tune.Over || marks[n].Event != len(r.voice.Events) {
+			return
+		}
 		r.voice.Marks = marks[:n]
 		r.part = r.over.before
 	}
-	return empty
 }
 
 // hearVoice turns to a voice and takes up its properties.
@@ -225,8 +226,7 @@ func (r *reader) layer(n int) *part {
 
 // leaveLayer goes back to the voice at the bar line where its layer ends.
 func (r *reader) leaveLayer() {
-	for r.dropLayer() {
-	}
+	r.dropLayers()
 	if r.over.main == nil {
 		return
 	}
