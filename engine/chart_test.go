@@ -101,7 +101,8 @@ func TestChartStops(t *testing.T) {
 	for _, row := range []struct{ ornament, fingers, line, source string }{
 		{"cut", "1 2", "leaves free: 3 4; known", "one of two schools of the old cut"},
 		{"cut", "2 3", "leaves free: 4; 1 stops +1; known", "the other"},
-		{"tap", "2 1", "leaves free: 3 4; 1 stops -1; known", "Bunting 1840 p. 24"},
+		{"leagadh-anuas", "2 1", "leaves free: 3 4; 1 stops -1; known", "Bunting 1840 p. 24"},
+		{"tap", "2 1", "leaves free: 3 4; known", "the stop belongs to the old grace"},
 		{"barrluth-beal-an-airde", "3 2 4 2", "leaves free: 1; 3 stops -1; known", "Bunting 1840 p. 25"},
 		{"trill", "3 2 4 2", "leaves free: 1; known", "the same figure, again and again"},
 		{"plethiad-y-bys-bach", "3 2 1", "leaves free: none; 4 stops -1; 5 stops -2; known", "W. Taylor, Welsh Music History 3, 1999"},

@@ -125,3 +125,31 @@ func TestPanelKeepsItsWord(t *testing.T) {
 	}
 	assert.Greater(t, put, 40)
 }
+
+// Why an ornament does not fit a note is said as it is: only what is too short has no
+// time; elsewhere a string is wanting, a finger, or the note it leads to.
+func TestWhyItDoesNotFit(t *testing.T) {
+	const head = "X:1\nM:none\nL:1/4\nQ:1/4=120\nK:C\n"
+	for _, row := range []struct {
+		body, do, note, ornament, why string
+	}{
+		{"C,,2 D,,2|]", "", "1", "tap", "this harp has no string for it"},
+		{"c2 d2|]", "", "1", "filled third", "it leads to another note than the next"},
+		{"c2 e2|]", "", "2", "filled third", "it leads to another note than the next"}, // the last of all
+		{"c/4 e/4|]", "", "1", "filled third", "the note is too short for it"},
+		{"c2 d2|]", "fingers 12", "1", "three strokes", "the fingers in use cannot hold its strings"},
+		{"c2 d/2 e2|]", "", "2", "trill", "the note is too short for it"},
+		{"c2 d/4 e2|]", "families welsh", "3", "plethiad y bys bach", "the note before is too short for it"}, // 125 ms, and it begins 65 ms before the beat
+		{"[CEGc]2 d2|]", "", "4", "cut", "no hand can be ready for it at this tempo"},                        // four fingers hold four strings
+	} {
+		page := engine.Open([]string{head + row.body + "\n"}, "", "")
+		if row.do != "" {
+			page, _ = page.Do(row.do)
+		}
+		page, _ = page.Do("why@b1-" + row.note)
+		holds(t, page, 0, "<li>"+row.ornament+": "+row.why+"</li>", 1)
+	}
+	a := engine.Read(head+"c4 d4|]\n").Answer("fingers 12", "families irish")
+	assert.Contains(t, a.FinderText(), "; the fingers in use cannot hold its strings: ")
+	assert.NotRegexp(t, `no time: [^;\n]*three strokes`, a.FinderText())
+}

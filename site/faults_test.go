@@ -41,7 +41,7 @@ d2e <5> | d3 G2A | <6> c2B | A3 <7> |
 '''
 `}, []slipped{
 		{"fast", "1/4=100", `gate.md:10:3: error: The tempo "fast" cannot be read. (Write Q:1/4=100`},
-		{"G-dur", "G", `gate.md:11:3: error: The key "G-dur" cannot be read; it is taken as G major. (Write a tonic and a mode, such as K:G`},
+		{"G-dur", "G", `gate.md:11:3: error: The key "G-dur" cannot be read; it is taken as G major. (Write K:G.)`},
 		{"!5!", "!2!", `gate.md:12:4: warning: The harp is played with fingers 1 to 4; this one is not used. (Write 1 for the thumb up to 4.)`},
 		{"!tril!", "!trill!", `gate.md:12:21: warning: There is no sign called "tril"; it is left out. (Write !trill!.)`},
 		{"[G3B3d3", "[G3B3d3]", `gate.md:12:33: error: This chord is not closed. (Write ] after its last note`},

@@ -26,7 +26,7 @@ type widget struct {
 	opened  engine.Page         // as it was opened
 	checked bool                // the page was found to show that
 	last    *engine.Change      // the last one, until it is written down
-	rest    js.Func             // finish
+	rest    js.Func             // finish, once commands are listened to
 }
 
 func main() {
@@ -53,16 +53,16 @@ func main() {
 // that differ from what the page holds, and says whether it could.
 func (w *widget) open(address string) (ok bool) {
 	defer excuse()
-	restore, first := keepFocus(), w.rest.IsUndefined()
 	w.address = address
 	w.page = w.course.Open(w.texts, address, w.kept)
+	var parts []engine.Part
 	for i, block := range w.blocks {
-		if !first || !w.page.AsBuilt(i) {
-			set(block, w.page.Markup(i))
+		if !w.rest.IsUndefined() || !w.page.AsBuilt(i) {
+			parts = append(parts, engine.Part{ID: block.GetAttribute("id"), HTML: w.page.Markup(i)})
 		}
 		block.Underlying().Get("classList").Call("add", "live")
 	}
-	restore("")
+	show(parts, nil, "")
 	return true
 }
 
@@ -87,7 +87,7 @@ func address() (choice string, link bool) {
 	if hash == "" {
 		return "", false
 	}
-	if !byID(hash[1:]).IsNull() {
+	if !document().Call("getElementById", hash[1:]).IsNull() {
 		return "", true
 	}
 	return hash[1:], false

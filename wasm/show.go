@@ -12,32 +12,30 @@ import (
 
 // do obeys one command and sets only what changed; what can wait is left for later.
 func (w *widget) do(command string) {
-	restore := keepFocus()
 	page, change := w.page.Prompt(command)
 	w.page, w.last = page, &change
-	show(change.Parts)
-	elements := js.Null()
-	for i, s := range change.Sets {
-		if i == 0 || s.Part != change.Sets[i-1].Part {
-			elements = byID(s.Part).Call("querySelectorAll", "*")
-		}
-		if e := element(elements.Index(s.Element)); s.Name == "" {
-			e.SetTextContent(s.Value)
-		} else {
-			e.SetAttribute(s.Name, s.Value)
-		}
-	}
-	restore(change.Focus)
+	show(change.Parts, change.Sets, change.Focus)
 	w.later()
 }
 
-// later sees to the rest when the change is on the screen.
-func (w *widget) later() {
-	wait := "requestIdleCallback"
-	if js.Global().Get(wait).IsUndefined() {
-		wait = "setTimeout"
+// show has the loader set parts, and what is set in the elements of others, and keep
+// the keyboard where it is, or give it to the element named focus. All goes over at
+// once: a single word to the browser from here takes microseconds.
+func show(parts []engine.Part, sets []engine.Set, focus string) {
+	whole, single := []any{}, []any{}
+	for _, p := range parts {
+		whole = append(whole, p.ID, p.HTML)
 	}
-	js.Global().Call(wait, w.rest)
+	for _, s := range sets {
+		single = append(single, s.Part, s.Element, s.Name, s.Value)
+	}
+	js.Global().Call("readyhandShow", whole, single, focus)
+}
+
+// later sees to the rest when the change is on the screen and the page is quiet, after
+// 300 ms in any case (guess).
+func (w *widget) later() {
+	js.Global().Call("requestIdleCallback", w.rest, map[string]any{"timeout": 300})
 }
 
 // finish writes down what the last command changed, and shows what could wait. When
@@ -51,58 +49,12 @@ func (w *widget) finish(js.Value) {
 			storage("setItem", storageKey, w.kept)
 		}
 	}
-	restore := keepFocus()
-	if first := w.blocks[0]; !w.checked && w.opened.AsBuilt(0) && w.opened.Sum(0) != first.GetAttribute("data-sum") {
-		set(first, w.page.Markup(0))
+	if !w.checked && w.opened.AsBuilt(0) && w.opened.Sum(0) != w.blocks[0].GetAttribute("data-sum") {
+		show([]engine.Part{{ID: w.blocks[0].GetAttribute("id"), HTML: w.page.Markup(0)}}, nil, "")
 	}
 	w.checked = true
-	show(w.page.Rest())
-	restore("")
-}
-
-// show sets whole parts.
-func show(parts []engine.Part) {
-	for _, part := range parts {
-		if v := byID(part.ID); !v.IsNull() {
-			set(element(v), part.HTML)
-		}
-	}
-}
-
-// set replaces what is inside an element; what the reader has folded or
-// unfolded in it stays so, as long as there is as much to fold.
-func set(e *dom.BasicElement, html string) {
-	before := e.Underlying().Call("querySelectorAll", "details")
-	e.SetInnerHTML(html)
-	after := e.Underlying().Call("querySelectorAll", "details")
-	for i := range after.Length() {
-		if after.Length() == before.Length() {
-			after.Index(i).Set("open", before.Index(i).Get("open"))
-		}
-	}
-}
-
-// keepFocus notes who has the keyboard before a redraw. restore gives it to the
-// element named want, else to the same one or its successor by id, else to the
-// block, so that the next Tab goes on from there. Only a wanted one scrolls.
-func keepFocus() (restore func(want string)) {
-	had := document().Get("activeElement")
-	id, block := "", js.Null()
-	if !had.IsNull() {
-		id, block = had.Get("id").String(), had.Call("closest", "section.ready")
-	}
-	return func(want string) {
-		to := byID(want)
-		if to.IsNull() && (block.IsNull() || had.Get("isConnected").Bool()) {
-			return
-		} else if to.IsNull() {
-			to = byID(id)
-		}
-		if to.IsNull() {
-			block.Call("setAttribute", "tabindex", "-1")
-			to = block
-		}
-		to.Call("focus", map[string]any{"preventScroll": want == ""})
+	if parts := w.page.Rest(); len(parts) > 0 {
+		show(parts, nil, "")
 	}
 }
 
@@ -123,9 +75,6 @@ func (w *widget) readdress(address string) {
 }
 
 func document() js.Value { return js.Global().Get("document") }
-
-// byID gives the element with this id, or null.
-func byID(id string) js.Value { return document().Call("getElementById", id) }
 
 // element wraps v as it is: the bindings' own way asks a table of every kind of
 // element, which a reader would have to download.

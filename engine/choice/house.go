@@ -6,8 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"readyhand/engine/hand"
-	"readyhand/engine/harp"
 	"readyhand/engine/ornament"
 	"readyhand/engine/source"
 )
@@ -214,96 +212,6 @@ func (c Choice) called(words string) (ornament.Row, bool) {
 	return ornament.Row{}, false
 }
 
-// chords are what shapes are called, and their strings.
-var chords = []struct {
-	name  string
-	steps []int8
-}{
-	{"third", []int8{0, 2}}, {"fourth", []int8{0, 3}}, {"fifth", []int8{0, 4}}, {"sixth", []int8{0, 5}},
-	{"seventh", []int8{0, 6}}, {"octave", []int8{0, 7}}, {"ninth", []int8{0, 8}}, {"tenth", []int8{0, 9}},
-	{"triad", []int8{0, 2, 4}}, {"chord", []int8{0, 2, 4}},
-}
-
-// calledChord is the fault of a chord that is called by its name, with its fingers
-// if they fit, or by the letters of its notes; nil if it is none.
-func (c Choice) calledChord(called string, fingers []string) *Fault {
-	quoted := source.Quote(called)
-	for _, chord := range chords {
-		if called != chord.name && called != chord.name+"s" {
-			continue
-		}
-		of := spell(chord.steps)
-		write := example(of, chord.steps)
-		if ways, fault := c.readWays(of, chord.steps, fingers); fault == nil {
-			write = "house " + of + " " + ways
-		}
-		help := "Write " + write + "."
-		if names := c.partly(chord.name); len(names) > 0 {
-			help = "Write " + write + " for the chord; the ornament is " + anyOf(names) + "."
-		}
-		return &Fault{"A chord is written by its strings, not by its name: " + quoted + ".", help}
-	}
-	if strings.IndexByte("0+{[", called[0]) >= 0 {
-		return &Fault{quoted + " are no strings of a chord.", "Write the lowest string as 0 and the others upward from it, each with a plus and a space before it: house 0 +4 +7 4 2 1."}
-	}
-	if strings.Trim(called, "abcdefg# ") == "" || len(called) < 5 && called[0] <= 'g' && strings.Trim(called[1:], "#bm7") == "" { // c e g; am
-		return &Fault{"A chord is written by its strings, not by its notes: " + quoted + ".",
-			"Write the lowest string as 0 and the others upward from it: house 0 +2 +4 3 2 1."}
-	}
-	return nil
-}
-
-// unplussed is the fault of a chord whose strings have no plus: "0 4 7 4 2 1"; nil
-// if it is none.
-func unplussed(of, rest []string) *Fault {
-	if len(of) > 1 || len(rest) < 3 {
-		return nil
-	}
-	n := (len(rest) - 1) / 2
-	last := 0
-	for _, w := range rest[:n] {
-		up, ok := count(w, mostUp)
-		if !ok || up <= last {
-			return nil
-		}
-		last = up
-	}
-	return &Fault{"The strings of a chord above the lowest are written with a plus.", "Write house 0 +" + strings.Join(rest[:n], " +") + " " + strings.Join(rest[n:], " ") + "."}
-}
-
-// mostUp is how many strings lie above the lowest of the largest harp.
-const mostUp = 46
-
-// spell writes the strings of a chord: "0 +4 +7".
-func spell(steps []int8) string {
-	of := "0"
-	for _, s := range steps[1:] {
-		of += " +" + strconv.Itoa(int(s))
-	}
-	return of
-}
-
-// readShape reads a chord by its strings.
-func readShape(words []string) (of string, steps []int8, fault *Fault) {
-	last := 0
-	for i, w := range words {
-		n, ok := 0, i == 0
-		if up, plus := strings.CutPrefix(w, "+"); plus {
-			n, ok = count(up, mostUp)
-		}
-		if !ok || i > 0 && n <= last {
-			return "", nil, &Fault{source.Quote(w) + " is not a string of a chord.",
-				"Write the lowest string as 0 and the others upward from it, each with a plus: 0 +4 +7."}
-		}
-		last = n
-		steps = append(steps, int8(n))
-	}
-	if len(steps) < 2 || len(steps) > 4 {
-		return "", nil, &Fault{"A chord for one hand has two to four strings.", "Write for instance house 0 +4 +7 4 2 1."}
-	}
-	return spell(steps), steps, nil
-}
-
 // readWays checks the fingers of one way or two, and writes them as usual.
 func (c Choice) readWays(of string, steps []int8, words []string) (string, *Fault) {
 	example := "Write for instance " + example(of, steps) + ", or house " + of + " off for any fingers."
@@ -362,100 +270,6 @@ func (c Choice) readFingers(of string, steps []int8, words []string, example str
 		}
 	}
 	return fingers, nil
-}
-
-// example is a sentence that would be right: with the fingers that lie best in the
-// usual hand on the usual harp, of those the first.
-func example(of string, steps []int8) string {
-	usual := hand.Usual("right")
-	var best []int8
-	least := 1 << 10
-	for _, fingers := range fingerings(steps, usual.InUse) {
-		if effort := effort(usual, steps, fingers); effort < least {
-			best, least = fingers, effort
-		}
-	}
-	return "house " + of + " " + written(best)
-}
-
-// effort is a rough measure of what fingers on strings ask of a hand, enough for an
-// example: how far it opens (1 past its ease, 4 past its comfort, 9 past what it can),
-// and 1 for the fourth finger. The weights are guesses that give the usual shapes.
-func effort(h hand.Hand, steps, fingers []int8) (sum int) {
-	for i, f := range fingers {
-		fourth := 0
-		if f == 3 {
-			fourth = 1
-		}
-		open := 0
-		for k, g := range fingers[:i] {
-			if f == g {
-				fourth = 0
-				continue
-			}
-			far, l := (int32(steps[i])-int32(steps[k]))*harp.UsualSpacing, h.Limits[f][g]
-			switch far = max(far, -far); {
-			case far > l.Most:
-				open = 9
-			case far > l.Comfortable:
-				open = max(open, 4)
-			case far > l.Relaxed:
-				open = max(open, 1)
-			}
-		}
-		sum += fourth + open
-	}
-	return sum
-}
-
-// Fingerings lists how an ornament may be fingered from one
-// placing, as it is written: "1 2". A string has one finger throughout, but where
-// all strokes are on one string, where each has its own.
-func (c Choice) Fingerings(name string, inUse [4]bool) []string {
-	row, _ := c.row(0, name)
-	var list []string
-	for _, fingers := range fingerings(row.Steps, inUse) {
-		list = append(list, written(fingers))
-	}
-	return list
-}
-
-func fingerings(steps []int8, inUse [4]bool) [][]int8 {
-	strings := slices.Clone(steps)
-	source.Order(strings, cmp.Compare)
-	strings = slices.Compact(strings)
-	same := len(strings) == 1
-	n := len(strings)
-	if same {
-		n = len(steps)
-	}
-	var list [][]int8
-	var chosen []int8 // of the highest string first
-	var choose func(from int8)
-	choose = func(from int8) {
-		if len(chosen) == n {
-			fingers := make([]int8, len(steps))
-			for i, s := range steps {
-				at := n - 1 - i
-				if !same {
-					k, _ := slices.BinarySearch(strings, s)
-					at = n - 1 - k
-				}
-				fingers[i] = chosen[at]
-			}
-			list = append(list, fingers)
-			return
-		}
-		for f := from; f < 4; f++ {
-			if inUse[f] {
-				chosen = append(chosen, f)
-				choose(f + 1)
-				chosen = chosen[:len(chosen)-1]
-			}
-		}
-	}
-	choose(0)
-	return list
 }
 
 // Subject is what a sentence settles: of two with the same one, the last counts.

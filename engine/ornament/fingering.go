@@ -37,7 +37,8 @@ var fingerings = []Fingering{
 	{Steps: []int8{0, -1}, Fingers: []int8{2, 3}, Of: []string{"haner-krafiad"}, Stops: []Stop{{3, 0}}, Source: apHuw},
 	{Steps: []int8{0, -1}, Fingers: []int8{0, 1}, Of: []string{"filled-third"}, Source: practice},
 	{Steps: []int8{0, +1}, Fingers: []int8{1, 0}, Of: []string{"filled-third"}, Source: practice},
-	{Steps: []int8{0, +1}, Fingers: []int8{1, 0}, Of: []string{"tap", "leagadh-anuas"}, Name: "leagadh anuas", Stops: []Stop{{0, 0}}, Source: bunting + " p. 24"},
+	{Steps: []int8{0, +1}, Fingers: []int8{1, 0}, Of: []string{"tap"}, Source: bunting + " p. 24, where the finger also stops the string: leagadh anuas"},
+	{Steps: []int8{0, +1}, Fingers: []int8{1, 0}, Of: []string{"leagadh-anuas"}, Name: "leagadh anuas", Stops: []Stop{{0, 0}}, Source: bunting + " p. 24"},
 
 	{Steps: []int8{0, -2}, Fingers: []int8{0, 1}, Source: practice},
 	{Steps: []int8{0, -2}, Fingers: []int8{1, 3}, Of: []string{"takiad-fforchog"}, Stops: []Stop{{0, 0}}, Source: apHuw},

@@ -164,7 +164,7 @@ func (r *reader) ending() {
 		return
 	}
 	r.mark(tune.Mark{Passes: passes, Source: span(from, r.at)})
-	if c := r.peek(0); c == ')' || c == '.' && strings.IndexByte(" \t", r.peek(1)) >= 0 { // "|1)", "|1. "
+	if c := r.peek(0); c == ')' && len(r.slurs) == 0 || c == '.' && strings.IndexByte(" \t", r.peek(1)) >= 0 { // "|1)", "|1. "
 		r.at++
 	}
 }

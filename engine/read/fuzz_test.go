@@ -21,11 +21,13 @@ func wholesome(t *testing.T, abc string) {
 	c := check{t, abc}
 	c.must(len(got.Voices) > 0, "a voice")
 	numbers := map[int]bool{}
-	events := 0
+	events, played := 0, 0
 	for _, v := range got.Voices {
 		events += len(v.Events)
+		played += len(v.Played)
 		c.voice(v, numbers)
 	}
+	c.must(events == 0 || played > 0, "what is written is played")
 	c.must(events > 0 || len(remarks) > 0, "a tune or a remark")
 	for n := range len(numbers) {
 		c.must(numbers[n+1], "every number")

@@ -69,6 +69,9 @@ func (r *reader) readKey(v value, st *staff) (pitch.Key, bool) {
 				taken = "it is taken as " + key.Name
 			}
 			help := "Write a tonic and a mode, such as K:G, K:Em, K:Ador or K:Dmix."
+			if meant := keyMeant(v.text); meant != "" {
+				help = "Write K:" + meant + "."
+			}
 			if i == 0 && word[0]|0x20 == 'h' {
 				help = "Write B for H, such as K:B or K:Bm, and Bb for B flat."
 			}
@@ -81,6 +84,27 @@ func (r *reader) readKey(v value, st *staff) (pitch.Key, bool) {
 		r.say(badKey, v.Span, "No key signature has more than seven sharps or flats; this one is read as "+k.at.Name()+" "+k.modeName+".", "Write the same key by its other name.")
 	}
 	return k.finish(), ok
+}
+
+// keyMeant is how ABC writes a key that was written in words, as in English or German:
+// "B flat", "F-sharp", "Fis moll", "G-Dur"; "" if it is none.
+func keyMeant(words string) string {
+	low := strings.ToLower(words)
+	if low == "" || low[0] < 'a' || low[0] > 'g' {
+		return ""
+	}
+	rest := low[1:]
+	for _, row := range [][2]string{{" ", ""}, {"-", ""}, {"sharp", "#"}, {"flat", "b"}, {"moll", "m"}, {"minor", "m"}, {"dur", ""}, {"major", ""}, {"is", "#"}, {"es", "b"}} {
+		rest = strings.ReplaceAll(rest, row[0], row[1])
+	}
+	if low == "as" || low == "es" {
+		rest = "b"
+	}
+	switch rest {
+	case "", "#", "b", "m", "#m", "bm":
+		return strings.ToUpper(low[:1]) + rest
+	}
+	return ""
 }
 
 // joined takes the spaces around the "=" of "clef = bass" away; one before a letter

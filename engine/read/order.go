@@ -47,6 +47,26 @@ func (r *reader) labels() []label {
 	return nil
 }
 
+// filledParts are the parts that have notes in some voice.
+func (r *reader) filledParts() map[byte]bool {
+	has := map[byte]bool{}
+	here := r.part
+	for _, r.part = range r.parts {
+		labels, events := r.labels(), r.voice.Events
+		for i, l := range labels {
+			to := len(events)
+			if i+1 < len(labels) {
+				to = firstFrom(events, labels[i+1].at)
+			}
+			if firstFrom(events, l.at) < to {
+				has[l.name] = true
+			}
+		}
+	}
+	r.part = here
+	return has
+}
+
 // isPart reports a letter that may name a part in an order.
 func isPart(c byte) bool { return c >= 'A' && c <= 'Z' }
 
@@ -60,10 +80,7 @@ func (r *reader) partOrder() []byte {
 		return nil
 	}
 	const help = "Write P:AABB in the header, and P:A and P:B where the parts begin."
-	has := map[byte]bool{}
-	for _, l := range r.labels() {
-		has[l.name] = true
-	}
+	has := r.filledParts()
 	order, ok := expanded(v.text)
 	known := slices.ContainsFunc(order, func(name byte) bool { return has[name] })
 	switch {

@@ -196,3 +196,13 @@ func TestLines(t *testing.T) {
 		assert.Equal(t, row.lines, lines, row.why)
 	}
 }
+
+// A layer that lies over nothing is played as it stands: what is written is played.
+func TestLayerOverNothing(t *testing.T) {
+	for _, music := range []string{"(&AB|&BC|&)|", "&AB|c|", "&AB|"} {
+		got, _ := Tune(source.NewText("X:1\nK:C\n" + music + "\n"))
+		written, played := got.Notes()
+		assert.NotEmpty(t, written, music)
+		assert.Equal(t, written, played, music)
+	}
+}

@@ -17,18 +17,20 @@ type aside struct {
 	out   [][]value // by gap before an event of the bar, and port: least from the start
 	back  [][]value // least to the end
 
-	rests  map[stop]value  // what is known of states that the score as solved does not lead to
+	stops  finder          // states that the score as solved does not lead to
+	rests  []value         // beside stops: the least from each to the end
 	roads  map[fork][]road // to be tried in this order
 	before map[junct]tally
-	after  map[stop]tally
+	after  map[mark]tally
 	ways   []onward // those being looked at: of a state, and on top those of one that it leads to
 	kept   []played
 }
 
 // aside is the score as it was solved.
 func (v *solver) aside(p *plan.Plan) *aside {
-	c := &aside{v: v, p: p, least: int64(p.Cost), rests: map[stop]value{}, roads: map[fork][]road{}, before: map[junct]tally{}, after: map[stop]tally{}}
+	c := &aside{v: v, p: p, least: int64(p.Cost), roads: map[fork][]road{}, before: map[junct]tally{}, after: map[mark]tally{}}
 	c.plain = c
+	c.stops.clear()
 	return c
 }
 

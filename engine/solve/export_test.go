@@ -23,3 +23,22 @@ func Afresh(given score.Score, r rule.Rules) (plan.Plan, score.Score) {
 	d.begin(&r)
 	return sit(d, given, r).plan()
 }
+
+// Asked gives the fits of the ornaments that have no way from the placings as they
+// are: as they are found, and each as it is when the gaps are worked out anew for it.
+func Asked(given score.Score, r rule.Rules) (got, want []plan.Fit) {
+	v := newSolver(given, r)
+	p := v.solve()
+	if p.Cost >= plan.None {
+		return nil, nil
+	}
+	f := v.fitting(&p)
+	for j := range v.s.Gaps {
+		p.Gaps[j].Fits = f.gap(j)
+	}
+	v.otherwise(&p, f.asks)
+	for _, a := range f.asks {
+		got, want = append(got, *a.fit), append(want, v.inFull(&p, a.j, a.k, a.i))
+	}
+	return got, want
+}

@@ -2,10 +2,9 @@ package solve
 
 import "readyhand/engine/score"
 
-// stop is a state after an event, by its mark.
-type stop struct {
-	event int32
-	mark  mark
+// after is a state after one of half a million events, as a number.
+func (st *state) after(event int) mark {
+	return mark{word(st.frame), word(st.stroke), uint32(st.core) | uint32(st.kept)<<4 | uint32(st.notes)<<8 | uint32(st.owed)<<10 | uint32(event)<<13}
 }
 
 // rest gives the least cost from a state after an event to the end, also from one
@@ -14,17 +13,20 @@ func (c *aside) rest(event int, st state, kind int) value {
 	if event == len(c.v.s.Events) {
 		return value{}
 	}
+	if event >= c.end && c != c.plain {
+		return c.plain.rest(event, st, kind)
+	}
 	if c.barred(event, kind) {
 		return never
 	}
-	m := st.mark()
-	if at := c.v.gaps[event].place(m); at >= 0 {
+	if at := c.v.gaps[event].place(st.mark()); at >= 0 {
 		return c.toGo(event)[at]
 	}
-	key := stop{int32(event), m}
-	if known, ok := c.rests[key]; ok {
-		return known
+	at, added := c.stops.find(st.after(event))
+	if !added {
+		return c.rests[at]
 	}
+	c.rests = append(c.rests, never)
 	best := never
 	first, known := c.onward(event, st, kind)
 	for i := first; i < len(c.ways); i++ {
@@ -40,7 +42,7 @@ func (c *aside) rest(event int, st state, kind int) value {
 			}
 		}
 	}
-	c.rests[key] = best
+	c.rests[at] = best
 	return best
 }
 

@@ -79,17 +79,20 @@ func (c *aside) leaving(event int, port int32, by int, all *tally) {
 // follows counts the notes after an event, on the best ways on from a state.
 func (c *aside) follows(event int, st state, kind int) tally {
 	g := event + 1
-	if g == len(c.v.s.Events) {
+	switch {
+	case g == len(c.v.s.Events):
 		return tally{}
+	case event >= c.end && c != c.plain:
+		return c.plain.follows(event, st, kind)
 	}
-	key := stop{int32(event), st.mark()}
+	key := st.after(event)
 	if known, ok := c.after[key]; ok {
 		return known
 	}
 	all, want := untold, c.rest(event, st, kind)
 	t, rest := c.v.gaps[g].terrain, c.toGo(g)
 	stay, over := c.allowed(g)
-	if at := c.v.gaps[event].place(key.mark); at >= 0 {
+	if at := c.v.gaps[event].place(st.mark()); at >= 0 {
 		for i := range t.stay {
 			if s := &t.stay[i]; stay && int(s.from) == at && s.value.plus(rest[s.to]) == want {
 				c.goes(g, t.states[s.to], int(t.kinds[s.to]), false, &all)
@@ -137,10 +140,5 @@ func (c *aside) enters(gap int, port int32, all *tally) {
 
 // goes widens a tally by an event played so, and what follows it.
 func (c *aside) goes(event int, st state, kind int, placed bool, all *tally) {
-	by := c.differs(event, st.stroke, placed)
-	if !c.within(event) && int32(c.v.gaps[event].place(st.mark())) == c.v.path[event].state {
-		all.widen(by, tally{})
-		return
-	}
-	all.widen(by, c.follows(event, st, kind))
+	all.widen(c.differs(event, st.stroke, placed), c.follows(event, st, kind))
 }

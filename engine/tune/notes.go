@@ -25,7 +25,10 @@ func (t Tune) Notes() (written, played []Heard) {
 		for k := range v.Events {
 			w.hear(&v.Events[k], v.Events[k].Onset)
 		}
-		for _, s := range v.Played {
+		for k, s := range v.Played {
+			if k > 0 && s.Event != v.Played[k-1].Event+1 {
+				p.last = [128]int{} // a repeat or a part: no tie leads there
+			}
 			p.hear(&v.Events[s.Event], s.Onset)
 		}
 		written = append(written, w.notes...)
@@ -41,7 +44,7 @@ type hearing struct {
 }
 
 // hear adds an event at its onset. A tied note lengthens the one before it if
-// that still sounds up to here: after a jump back it may not, and is struck.
+// that still sounds up to here: after a jump it does not, and is struck.
 func (h *hearing) hear(e *Event, onset Frac) {
 	from := len(h.notes)
 	for _, n := range e.Notes {

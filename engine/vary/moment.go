@@ -27,9 +27,12 @@ func moments(v tune.Voice) []moment {
 	var end tune.Frac     // when the last note ends
 	end.D = 1
 	phrase := false // a phrase ended since the last note struck
-	for _, step := range v.Played {
+	for i, step := range v.Played {
 		if step.Event < 0 || step.Event >= len(v.Events) {
 			continue
+		}
+		if i > 0 && step.Event != v.Played[i-1].Event+1 {
+			before = before[:0] // a repeat or a part: no tie leads there
 		}
 		e := &v.Events[step.Event]
 		if len(e.Notes) == 0 {

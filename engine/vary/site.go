@@ -120,7 +120,11 @@ func (w *writer) put(s *score.Site, row ornament.Row, at source.Span) {
 // settle adds what is offered at a site or was spoken of, and says what sounds
 // and what is prepared.
 func (w *writer) settle(s *score.Site, time ornament.Time, said choice.Site) {
-	for _, row := range w.rows {
+	rows := w.rows
+	if len(w.offers.on(0))+len(w.offers.on(s.Written))+len(said.Asked) == 0 && !said.Sounds {
+		rows = nil // nothing is offered here, and nothing was asked for: most notes of most tunes
+	}
+	for _, row := range rows {
 		if row.Time != time || has(*s, row.Name) {
 			continue
 		}

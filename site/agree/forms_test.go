@@ -42,6 +42,8 @@ var forms = []feature{
 	{name: "start of a repeat at the end", section: "4.8", form: form{text: "@A | @B :| @C |:|", order: "ABABC"}},
 	{name: "repeat never closed", section: "4.8", form: form{text: "@A | @B |: @C | @D |]", order: "ABCD"}},
 	{name: "repeat three times", section: "4.8", form: form{text: "|:: @A | @B ::| @C | @D |]", order: "ABABABCD"}},
+	{name: "end of three times, alone", section: "4.8", form: form{text: "@A | @B ::| @C | @D |]", order: "ABABCD"}},
+	{name: "brackets after the numbers of endings", section: "4.9", form: form{text: "|: @A |1) @B :|2) @C |]", order: "ABAC"}},
 	{name: "endings", section: "4.9", form: form{text: "|: @A | @B |1 @C :|2 @D |]", order: "ABCABD"}},
 	{name: "endings in brackets", section: "4.9", form: form{text: "|: @A | @B | [1 @C :| [2 @D |]", order: "ABCABD"}},
 	{name: "endings, the bracket at the bar line", section: "4.9", form: form{text: "|: @A | @B |[1 @C :|[2 @D |]", order: "ABCABD"}},

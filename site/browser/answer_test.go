@@ -342,9 +342,9 @@ func TestNothingJumps(t *testing.T) {
 func TestWaitsUntilNear(t *testing.T) {
 	home := serve(t, lessonFolder(t), nil)
 	b := newTab(t, home)
-	b.early(`addEventListener("DOMContentLoaded", () => {
+	b.early(`document.addEventListener("readystatechange", () => { // before the loader runs
 		const far = document.createElement("div"); far.id = "far"; far.style.height = "9000px";
-		document.body.prepend(far); }, {capture: true})`)
+		document.body.prepend(far); }, {once: true})`)
 	b.do(chromedp.Navigate(home + lessonPage))
 	time.Sleep(300 * time.Millisecond)
 	if asked := strings.Join(b.asked, " "); strings.Contains(asked, ".wasm") {

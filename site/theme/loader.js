@@ -146,6 +146,64 @@
     control.dispatchEvent(new Event('change', { bubbles: true }));
   }
 
+  /**
+   * Sets what is inside an element; what the reader has folded or unfolded in it
+   * stays so, as long as there is as much to fold.
+   * @param {Element} element
+   * @param {string} html
+   */
+  function set(element, html) {
+    const before = element.querySelectorAll('details');
+    element.innerHTML = html;
+    const after = element.querySelectorAll('details');
+    if (after.length === before.length) after.forEach(function (d, i) { d.open = before[i].open; });
+  }
+
+  /**
+   * Gives the keyboard to the element named want, else to the one that had it or its
+   * successor by id, else to the block, so that the next Tab goes on from there. Only
+   * a wanted one scrolls.
+   * @param {Element} had who had it before what it stood in was set
+   * @param {?Element} block where that was
+   * @param {string} want
+   */
+  function refocus(had, block, want) {
+    const wanted = document.getElementById(want);
+    if (!wanted && (!block || had.isConnected)) return;
+    const to = wanted || document.getElementById(had.id) || block;
+    if (to === block) block.tabIndex = -1;
+    to.focus({ preventScroll: want === '' });
+  }
+
+  // Where a browser does not tell when it is quiet, a moment later will do.
+  self.requestIdleCallback = self.requestIdleCallback || function (does) { return setTimeout(does, 50); };
+
+  /**
+   * Shows an answer. The engine calls this.
+   * @param {string[]} parts id and HTML in turn
+   * @param {(string|number)[]} sets in turn: id of a part, the how manieth of its
+   *   elements, an attribute or '' for the text, and its value
+   * @param {string} want id of the element to focus, or ''
+   */
+  self.readyhandShow = function (parts, sets, want) {
+    const had = document.activeElement;
+    const block = had && had.closest('section.ready');
+    for (let i = 0; i < parts.length; i += 2) {
+      const part = document.getElementById(parts[i]);
+      if (part) set(part, parts[i + 1]);
+    }
+    for (let i = 0, of = '', elements = []; i < sets.length; i += 4) {
+      if (of !== sets[i]) {
+        of = sets[i];
+        elements = document.getElementById(of).getElementsByTagName('*');
+      }
+      const element = elements[sets[i + 1]];
+      if (sets[i + 2] === '') element.textContent = sets[i + 3];
+      else element.setAttribute(sets[i + 2], sets[i + 3]);
+    }
+    refocus(had, block, want);
+  };
+
   if (!blocks.length) return;
   document.addEventListener('readyhand', replay, { once: true });
   ['click', 'change', 'keydown'].forEach(function (kind) { document.addEventListener(kind, keep); });
