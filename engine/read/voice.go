@@ -62,9 +62,10 @@ func (r *reader) moved(k pitch.Key) pitch.Key {
 
 // over is a layer that & lays over bars of a voice.
 type over struct {
-	main   *part // nil: this is no layer
-	before *part // what was read when its & came
-	left   int   // bar lines to its end
+	main   *part     // nil: this is no layer
+	before *part     // what was read when its & came
+	was    tune.Frac // how far the layer had come by then
+	left   int       // bar lines to its end
 }
 
 // headVoice is a V: in the header, which introduces a voice (ABC 2.1, 7.1).
@@ -97,7 +98,7 @@ func (r *reader) dropLayers() {
 		if n < 0 || marks[n].Kind != tune.Over || marks[n].Event != len(r.voice.Events) {
 			return
 		}
-		r.voice.Marks = marks[:n]
+		r.voice.Marks, r.now = marks[:n], r.over.was
 		r.part = r.over.before
 	}
 }
@@ -203,7 +204,7 @@ func (r *reader) overlay() {
 		at := slices.Index(r.parts, main) + layer
 		r.parts = slices.Insert(r.parts, min(at, len(r.parts)), p)
 	}
-	p.over = over{main, r.part, back}
+	p.over = over{main, r.part, p.now, back}
 	p.unit, p.meter, p.key, p.staff = main.unit, main.meter, main.key, main.staff
 	r.part = p
 	if p.bars.open && p.bars.start.Less(start) { // a bar line came while another layer was read
