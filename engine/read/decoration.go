@@ -138,7 +138,7 @@ func (r *reader) shortDecoration() {
 		r.useOwn(own, place)
 		return
 	}
-	if sign == "H" && strings.IndexByte(noNoteAfter, r.peek(0)) >= 0 {
+	if sign == "H" && strings.IndexByte(noNoteAfter, r.peek(0)) >= 0 && !r.atFullBar() {
 		r.noLetter(sign, place)
 		return
 	}
@@ -149,6 +149,20 @@ func (r *reader) shortDecoration() {
 		}
 	}
 	r.noLetter(sign, place)
+}
+
+// atFullBar reports a bar line here, of a bar that has all its notes: a fermata may
+// stand over it (ABC 2.1, 4.14).
+func (r *reader) atFullBar() bool {
+	if strings.IndexByte("|:]", r.peek(0)) < 0 || !r.bars.open || r.meter.Beats == 0 {
+		return false
+	}
+	length := r.now.Sub(r.bars.start)
+	partEnds := r.peek(0) != '|' || strings.IndexByte("|:]", r.peek(1)) >= 0
+	if closed := r.bars.closed; partEnds && len(closed) > 0 && closed[0].short() {
+		length = length.Add(closed[0].length) // the pickup
+	}
+	return !length.Less(barLength(r.meter))
 }
 
 // noNoteAfter are the signs, and the end of a line, before which H is not the

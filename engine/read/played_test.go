@@ -115,6 +115,7 @@ func TestTieIntoEndings(t *testing.T) {
 	for _, row := range []lesson{
 		{"", "|:CA-|1A:|2A|]", "60:1/8 69:1/4 60:1/8 69:1/8 69:1/8", "the second ending"},
 		{"", "|:CA-|1A:|2B|]", "60:1/8 69:1/4 60:1/8 69:1/8 71:1/8", "to another note"},
+		{"", "A-|:ACA:|]", "69:1/4 60:1/8 69:1/8 69:1/8 60:1/8 69:1/8", "a pickup tied into a repeat that ends on the same note"},
 		{"", "A-|:AC-:|C|]", "69:1/4 60:1/8 69:1/8 60:1/4", "the start of a repeat, and its end"},
 	} {
 		_, played := row.read(t).Notes()

@@ -1,14 +1,12 @@
 package solve
 
 import (
-	"cmp"
 	"slices"
 
 	"readyhand/engine/hand"
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
-	"readyhand/engine/source"
 )
 
 // What is looked for besides near-ties, all guesses: so many ways, so many that

@@ -1,12 +1,10 @@
 package solve
 
 import (
-	"cmp"
 	"slices"
 
 	"readyhand/engine/hand"
 	"readyhand/engine/score"
-	"readyhand/engine/source"
 )
 
 // trial tries an ornament in one gap, or in several of which all is the same but
@@ -208,7 +206,7 @@ func (v *solver) empty(h hold) played {
 	return st
 }
 
-// crossed is a way over the gap that was found: from a state before it to one after.
+// crossing is a way over the gap that was found: from a state before it to one after.
 type crossing struct {
 	from   int32
 	to     state

@@ -24,7 +24,8 @@ func heard(onset, length int64, midi int) tune.Heard {
 }
 
 // Ties are joined where the note before still sounds, in played order too, but not
-// where a repeat goes back: no tie is written there; a chord is heard from its lowest note; a rest and a grace are not heard.
+// where a repeat goes back: no tie is written there. A chord is heard from its
+// lowest note; a rest and a grace are not heard.
 func TestNotes(t *testing.T) {
 	v := tune.Voice{Events: []tune.Event{
 		event(0, true, "C5"), // tied to what came before; the second time something else does

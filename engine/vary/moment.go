@@ -75,8 +75,7 @@ type sounding struct {
 	end   tune.Frac
 }
 
-// sounds reports whether a note's pitch is among those that sound up to it. A tie
-// over a repeat sign may lead to another note the second time; then it is struck.
+// sounds reports whether a note's pitch is among those that sound up to it.
 func sounds(before []sounding, n tune.Note, at tune.Frac) bool {
 	return slices.Contains(before, sounding{n.Pitch, at})
 }

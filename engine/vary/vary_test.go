@@ -57,9 +57,10 @@ func TestRepeats(t *testing.T) {
 		assert.Equal(t, pin, e.Notes[0].Pin, e.Notes[0].ID())
 	}
 
-	// Tied over the repeat sign: struck the first time, when nothing sounds yet.
+	// Tied to what stands before the repeat: struck where nothing sounds yet, and where
+	// the repeat goes back to it, whatever note came before.
 	s, _ = usual(t, repeated(written(t, "C4_:1/4 D4:1/4 C4:1/4")), "")
-	assert.Equal(t, "1=C4:0,600 2=D4:600,600 3=C4:600,1200 2/2=D4:1200,600 3/2=C4:600,600", line(s))
+	assert.Equal(t, "1=C4:0,600 2=D4:600,600 3=C4:600,600 1/2=C4:600,600 2/2=D4:600,600 3/2=C4:600,600", line(s))
 }
 
 func TestTempo(t *testing.T) {
