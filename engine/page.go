@@ -144,7 +144,7 @@ func (s *shown) draw(before *shown, name string, notes []string, theirs bool) {
 }
 
 // whole gives a block with all its parts.
-func (p Page) whole(i int) *shown { return p.show(i).whole(name(i)) }
+func (p Page) whole(i int) *shown { return p.show(i).whole() }
 
 // Answer gives block i (from 0) as it stands.
 func (p Page) Answer(i int) Answer { return p.show(i).answer }

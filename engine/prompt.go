@@ -14,13 +14,13 @@ func (p Page) Prompt(command string) (Page, Change) { return p.obeyed(command, f
 // Rest gives the parts that commands since have left for later, as far as they
 // changed.
 func (p Page) Rest() (parts []Part) {
-	for i, s := range p.shown {
+	for _, s := range p.shown {
 		if s == nil || s.page == nil {
 			continue
 		}
-		old, now := s.page.whole(name(i)), s.whole(name(i))
+		old, now := s.page.whole(), s.whole()
 		for k, part := range now.drawn.Parts {
-			if draw.Late(part) && part != old.drawn.Parts[k] {
+			if draw.Late(part) && (k >= len(old.drawn.Parts) || part != old.drawn.Parts[k]) {
 				parts = append(parts, part)
 			}
 		}
@@ -30,7 +30,7 @@ func (p Page) Rest() (parts []Part) {
 }
 
 // whole is the block with the parts that may come later.
-func (s *shown) whole(name string) *shown {
+func (s *shown) whole() *shown {
 	if s.late {
 		return s
 	}

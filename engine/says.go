@@ -127,7 +127,9 @@ func (p Page) saysAll(before Page, changed []int) string {
 func (a *Answer) moves(before *Answer) []string {
 	var words []string
 	for k := range a.Hands {
-		if k < len(before.Hands) {
+		if k < len(before.Hands) && sameLying(a.Hands[k].Plan.Events, before.Hands[k].Plan.Events) {
+			words = append(words, explain.NothingMoves)
+		} else if k < len(before.Hands) {
 			words = append(words, explain.Change(
 				explain.Played{Score: &before.Hands[k].Score, Plan: &before.Hands[k].Plan},
 				explain.Played{Score: &a.Hands[k].Score, Plan: &a.Hands[k].Plan})...)
@@ -135,6 +137,10 @@ func (a *Answer) moves(before *Answer) []string {
 	}
 	return words
 }
+
+// sameLying reports whether one plan's events are the other's: a plan that was kept
+// lies where it lay (solve.Again).
+func sameLying(a, b []plan.Event) bool { return len(a) > 0 && len(a) == len(b) && &a[0] == &b[0] }
 
 // pinned tells what a finger or a setting of the hand costs that was just asked for.
 func (a *Answer) pinned(before *Answer, command string) []string {

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -30,18 +31,7 @@ func Redraw(v View, before *Drawn) Drawn {
 	d.add("head", head(v))
 	d.add("remarks", remarks(v))
 	d.add("tools", tools())
-	for i := range d.sheet.systems {
-		if still && before.same(&d, i) {
-			n := len(d.Parts)
-			d.Parts = append(d.Parts, before.Parts[n:n+2*len(v.Hands)]...)
-			continue
-		}
-		for k, l := range d.sheet.lines(i) {
-			name := lineName(k, i)
-			d.add("line"+name, picture(&v, l))
-			d.add("text"+name, row(&v, d.sheet, l))
-		}
-	}
+	d.music(before, still)
 	all := entries(&v, true, nil)
 	d.add("written", written(&v, all))
 	d.add("sharing", "")
@@ -49,16 +39,45 @@ func Redraw(v View, before *Drawn) Drawn {
 	for i, g := range d.sheet.groups() {
 		d.add("offer"+strconv.Itoa(i+1), g.offered(v))
 	}
-	d.add("words", words(v))
+	if still && before.told(&v) {
+		d.keep(before, 1)
+	} else {
+		d.add("words", words(v))
+	}
 	d.add("drills", "")
 	d.add("calls", "")
-	d.add("settings", settings(v))
+	if still && before.View.QuarterMS == v.QuarterMS && slices.EqualFunc(before.View.House, v.House, House.same) {
+		d.keep(before, 1)
+	} else {
+		d.add("settings", settings(v))
+	}
 	d.add("abc", abc(v))
 	return d
 }
 
 func (d *Drawn) add(kind, html string) {
 	d.Parts = append(d.Parts, Part{d.View.Name + "-" + kind, html})
+}
+
+// keep takes the next n parts from before.
+func (d *Drawn) keep(before *Drawn, n int) {
+	next := len(d.Parts)
+	d.Parts = append(d.Parts, before.Parts[next:next+n]...)
+}
+
+// music draws the lines, each hand's picture and row.
+func (d *Drawn) music(before *Drawn, still bool) {
+	for i := range d.sheet.systems {
+		if still && before.same(d, i) {
+			d.keep(before, 2*len(d.View.Hands))
+			continue
+		}
+		for k, l := range d.sheet.lines(i) {
+			name := lineName(k, i)
+			d.add("line"+name, picture(&d.View, l))
+			d.add("text"+name, row(&d.View, d.sheet, l))
+		}
+	}
 }
 
 // late are the parts that may come later, and how they are drawn.
@@ -120,6 +139,20 @@ func (d *Drawn) plays(v *View, k int, h *Hand) bool {
 // Serves reports whether what was told of the plan of hand k still holds.
 func (d *Drawn) Serves(v *View, k int, h *Hand) bool {
 	return d.plays(v, k, h) && same(d.View.Hands[k].Plan.Gaps, h.Plan.Gaps)
+}
+
+// told reports whether the words about the plans are as before.
+func (d *Drawn) told(v *View) bool {
+	for k := range v.Hands {
+		if !same(d.View.Hands[k].Said, v.Hands[k].Said) {
+			return false
+		}
+	}
+	return d.View.Verdict == nil && v.Verdict == nil
+}
+
+func (h House) same(o House) bool {
+	return h.Name == o.Name && h.Title == o.Title && h.Now == o.Now && slices.Equal(h.All, o.All)
 }
 
 // same reports whether two slices are one, and not empty.

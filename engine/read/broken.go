@@ -10,6 +10,7 @@ type broken struct {
 	factor tune.Frac // for that note
 	place  source.Span
 	waits  bool
+	paired int // how many events there were when the last pair was whole
 }
 
 // brokenRhythm reads > and <, doubled and tripled: the note before is dotted
@@ -22,6 +23,11 @@ func (r *reader) brokenRhythm() {
 	if !r.bars.open || r.broken.waits || len(marks) > 3 || r.peek(0) == '<' || r.peek(0) == '>' {
 		r.take("<>")
 		r.wrongBroken(span(from, r.at))
+		return
+	}
+	if r.broken.paired == len(r.voice.Events) { // A>B>c: abc2midi and, with a space, abcjs overlook the second
+		r.say(badBroken, place, "The note before this sign is short or long already by the one before; it is left out.",
+			"Write the length of each note instead, such as A3/2B/c.")
 		return
 	}
 	small := tune.Frac{N: 1, D: 1 << len(marks)}
@@ -41,16 +47,16 @@ func (r *reader) brokenRhythm() {
 	}
 	r.now = r.now.Sub(last.Length).Add(longer)
 	last.Length = longer
-	r.broken = broken{small, place, true}
+	r.broken = broken{factor: small, place: place, waits: true}
 }
 
 // brokenFactor is what a > or < makes of the next event's length.
 func (r *reader) brokenFactor() tune.Frac {
-	factor := tune.Frac{N: 1, D: 1}
-	if r.broken.waits {
-		factor = r.broken.factor
+	if !r.broken.waits {
+		return tune.Frac{N: 1, D: 1}
 	}
-	r.broken = broken{}
+	factor := r.broken.factor
+	r.broken = broken{paired: len(r.voice.Events) + 1}
 	return factor
 }
 

@@ -13,9 +13,15 @@ import (
 // abc2midi and abcjs read it so.
 func (r *reader) graces() {
 	from := r.at
-	n := r.find(1, "}{|")
+	n := r.find(1, "}")
 	close := from + n
-	if n < 0 || r.s[close] != '}' {
+	if n > 0 && strings.ContainsAny(r.s[from+1:close], "{|") { // as others have it, who look for the }
+		r.at = close + 1
+		r.say(unclosedGraces, span(from, from+1), "These grace notes are closed only after other music, which is left out with them.",
+			"Write } after the last one, such as {gf}.")
+		return
+	}
+	if n < 0 {
 		r.at++
 		r.say(unclosedGraces, span(from, from+1), "These grace notes are not closed; they are read as plain notes.",
 			"Write } after the last one, such as {gf}.")

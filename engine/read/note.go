@@ -43,7 +43,7 @@ func (r *reader) noteHead() (tune.Note, bool) {
 	from := r.at
 	alter, n := accidental(r.s[r.at:r.end])
 	r.at += n
-	if n > 0 && r.peek(0) == '/' || n > 0 && isDigit(r.peek(0)) {
+	if sharpOrFlat := n > 0 && r.s[from] != '='; sharpOrFlat && (r.peek(0) == '/' || isDigit(r.peek(0))) {
 		r.take("/" + digits)
 		alter = 0 // abc2midi and abcjs take the plain note
 		r.say(microtone, span(from, r.at), "Strings cannot be tuned by less than half a tone while you play.",

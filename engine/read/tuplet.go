@@ -67,9 +67,9 @@ func (r *reader) startTuplet(p, q, n int64, ok bool, place source.Span) {
 		return
 	}
 	if r.tuplet.left > 0 {
-		r.say(tupletShort, r.tuplet.place, "Another tuplet starts before this one has all its notes.",
-			"Write as many notes after it as it counts, or say how many: (3:2:2.")
-		r.cutTuplet()
+		r.say(tupletShort, place, "The tuplet before this one has not got all its notes; it takes them from here, and this one is left out.",
+			"Write as many notes after each as it counts, or say how many: (3:2:2.")
+		return
 	}
 	r.tuplet = tuplet{Tuplet: tune.Tuplet{P: p, Q: q, R: n}, left: n, place: place}
 }

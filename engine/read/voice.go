@@ -89,16 +89,17 @@ func (r *reader) toMain() {
 	r.part = r.main()
 }
 
+// emptyLayer reports whether nothing was read yet of a layer since its &.
+func (r *reader) emptyLayer() bool {
+	n := len(r.voice.Marks) - 1
+	return r.over.main != nil && n >= 0 && r.voice.Marks[n].Kind == tune.Over && r.voice.Marks[n].Event == len(r.voice.Events)
+}
+
 // dropLayers goes back from layers in which nothing was read to what stood before
 // their &.
 func (r *reader) dropLayers() {
-	for r.over.main != nil {
-		marks := r.voice.Marks
-		n := len(marks) - 1
-		if n < 0 || marks[n].Kind != tune.Over || marks[n].Event != len(r.voice.Events) {
-			return
-		}
-		r.voice.Marks, r.now = marks[:n], r.over.was
+	for r.emptyLayer() {
+		r.voice.Marks, r.now = r.voice.Marks[:len(r.voice.Marks)-1], r.over.was
 		r.part = r.over.before
 	}
 }
@@ -184,7 +185,7 @@ func (r *reader) overlay() {
 	if len(r.parts) >= mostVoices || layer > 8 {
 		r.say(tooManyVoices, span(from, r.at), "So many parts lie over this bar that nobody can play them; this one is read as the last one.", "Take out what does not matter.")
 		layer = max(1, r.voice.Layer)
-		if r.over.main == nil && r.layer(layer) == nil {
+		if r.over.main == nil && r.layer(layer) == nil || r.emptyLayer() {
 			return
 		}
 	}

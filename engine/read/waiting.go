@@ -49,20 +49,18 @@ func (r *reader) pin(n *tune.Note) {
 	r.waiting.fingers = nil
 }
 
-// quoted reads text in double quotes. Where it is not closed, abc2midi drops the rest
-// of the line and abcjs five signs of it; ours the word, if it is a chord.
+// quoted reads text in double quotes. What is not closed goes to the end of its line:
+// so abc2midi has it, and abcjs where the line is short.
 func (r *reader) quoted() {
 	from := r.at
 	n := r.find(1, `"`)
 	if n < 0 {
-		r.at++
-		if n := chordStart(r.s[r.at:r.end]); n > 0 {
-			word := r.s[r.at : r.at+n]
-			r.at += n
-			r.say(unclosedQuote, span(from, r.at), "This chord is not closed.", `Write "`+word+`".`)
-			return
+		r.at = r.end
+		place, what, help := span(from, from+1), "text", `Write " after it too.`
+		if n := chordStart(r.s[from+1 : r.end]); n > 0 {
+			place, what, help = span(from, from+1+n), "chord", `Write "`+r.s[from+1:from+1+n]+`".`
 		}
-		r.say(unclosedQuote, span(from, from+1), "This text is not closed; what follows is read as music.", `Write " after it too.`)
+		r.say(unclosedQuote, place, "This "+what+" is not closed; the rest of the line is taken for text.", help)
 		return
 	}
 	r.at = from + n + 1

@@ -88,6 +88,7 @@ func (d *desk) begin(r *rule.Rules) {
 	}
 }
 
+//go:noinline
 func (v *solver) nevers(n int) []value {
 	list := v.desk.values.take(n)
 	fill(list)

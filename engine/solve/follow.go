@@ -25,7 +25,8 @@ func (d *detours) all() []detour {
 	for e := range d.v.s.Events {
 		for way := range d.gaps[e].ways {
 			if way != d.gaps[e].shown {
-				d.follow(trail{first: e, ways: []int{way}, costs: d.onward(e, d.along[e], way)})
+				d.sheet.at = place{}
+				d.follow(trail{first: e, ways: []int{way}, costs: d.jotted(e, d.along[e], way)})
 			}
 		}
 	}
@@ -50,16 +51,33 @@ func (d *detours) follow(t trail) {
 	if e+1 == len(d.v.s.Events) {
 		return
 	}
+	here := d.sheet.at
 	for way := range d.gaps[e+1].ways {
-		next := trail{first: t.first, ways: append(t.ways, way), costs: d.onward(e+1, t.costs, way), parts: make([]part, 0, len(t.parts)+1)}
+		d.sheet.at = here
+		next := trail{first: t.first, ways: append(t.ways, way), costs: d.jotted(e+1, t.costs, way)}
+		if d.hopeless(e+2, next.costs) {
+			d.looks--
+			continue
+		}
+		next.parts = make([]part, 0, len(t.parts)+1)
 		for _, p := range t.parts {
-			next.parts = append(next.parts, part{p.early, d.onward(e+1, p.late, way)})
+			next.parts = append(next.parts, part{p.early, d.jotted(e+1, p.late, way)})
 		}
 		if off {
-			next.parts = append(next.parts, part{d.extra(e+1, t.costs), d.onward(e+1, d.along[e+1], way)})
+			next.parts = append(next.parts, part{d.extra(e+1, t.costs), d.jotted(e+1, d.along[e+1], way)})
 		}
 		d.follow(next)
 	}
+}
+
+// jotted is onward on a sheet that is written over once a trail has been followed.
+func (d *detours) jotted(j int, before []int64, way int) []int64 {
+	after := d.sheet.take(d.states(j + 1))
+	for k := range after {
+		after[k] = most
+	}
+	d.carry(j, before, after, way)
+	return after
 }
 
 // room is how many detours are kept: fewer in a long tune, where each takes longer

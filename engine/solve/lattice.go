@@ -270,6 +270,7 @@ func (l *lattice) homeward(from, to []fix, j int) {
 // theEnd is what is to come after a tune.
 var theEnd = []value{{}}
 
+//go:noinline
 func fill(costs []value) {
 	for len(costs) > 0 {
 		costs = costs[copy(costs, nevers[:]):]

@@ -126,6 +126,8 @@ func (g *terrain) back(from, to []value) {
 }
 
 // relax carries costs forward over edges, relaxBack backward.
+//
+//go:noinline
 func relax(list []edge, from, to []value) {
 	for i := range list {
 		e := &list[i]
@@ -135,6 +137,7 @@ func relax(list []edge, from, to []value) {
 	}
 }
 
+//go:noinline
 func relaxBack(list []edge, from, to []value) {
 	for i := range list {
 		e := &list[i]

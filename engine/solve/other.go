@@ -104,6 +104,7 @@ type detours struct {
 	bars   [][]int // by event: those at the same place of bars that are played alike
 	looks  int     // how many more states of affairs are looked at
 	found  []detour
+	sheet  arena[int64] // for trails
 }
 
 // junction is a gap with all that may follow it: the ways to play the event
@@ -197,13 +198,16 @@ func (d *detours) states(j int) int {
 // onward carries costs over gap j where the event after it is played in one way.
 func (d *detours) onward(j int, before []int64, way int) []int64 {
 	after := slices.Repeat([]int64{most}, d.states(j+1))
-	if way < 0 {
-		return after
+	if way >= 0 {
+		d.carry(j, before, after, way)
 	}
+	return after
+}
+
+func (d *detours) carry(j int, before, after []int64, way int) {
 	for _, l := range d.gaps[j].lanes[way] {
 		after[l.to] = min(after[l.to], before[l.from]+l.cost)
 	}
-	return after
 }
 
 // over is onward where the event after the gap may be played in several ways.

@@ -56,3 +56,21 @@ func TestAskedTogether(t *testing.T) {
 	assert.Positive(t, figures)
 	assert.Positive(t, moved)
 }
+
+// The same in a long tune, where what is offered stands among what is prepared.
+func TestAskedTogetherInATune(t *testing.T) {
+	s, r := jig(144, 3)
+	for j := range s.Gaps {
+		for k := range s.Gaps[j].Sites {
+			for i := range s.Gaps[j].Sites[k].Ornaments {
+				if (j+i)%3 > 0 {
+					s.Gaps[j].Sites[k].Ornaments[i].Likelihood = score.Never
+				}
+			}
+		}
+	}
+	s.Weigh()
+	got, want := solve.Asked(s, r)
+	assert.Equal(t, want, got)
+	assert.NotEmpty(t, got)
+}

@@ -30,6 +30,10 @@ func (v *solver) sights(j int) *sights {
 	w := &solver{s: v.s, r: v.r, desk: v.desk.second(&v.r), takes: v.takes}
 	w.explore(j, v.gaps[j-1].terrain)
 	o := &w.opening
+	if len(o.strings) == 0 {
+		t.views = nothing
+		return nothing
+	}
 	t.views = &sights{far: len(o.far), known: finder{marks: slices.Clone(o.lefts.marks), slots: slices.Clone(o.lefts.slots)},
 		asks: opening{v: &solver{desk: v.desk}, j: j, strings: slices.Clone(o.strings), drops: slices.Clone(o.drops), room: slices.Clone(o.room), useful: slices.Clone(o.useful), behind: o.behind}}
 	for view := range o.lefts.list {

@@ -80,6 +80,8 @@ func (l *finder) at(m mark) int {
 }
 
 // place gives the place of a state to which a terrain leads, -1 if it does not.
+//
+//go:noinline
 func (t *terrain) place(m mark) int {
 	if t.where == nil {
 		size := 16
