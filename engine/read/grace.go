@@ -13,7 +13,10 @@ import (
 // abc2midi and abcjs read it so.
 func (r *reader) graces() {
 	from := r.at
-	n := r.find(1, "}")
+	n := -1
+	if r.braceless != r.end {
+		n = r.find(1, "}")
+	}
 	close := from + n
 	if n > 0 && strings.ContainsAny(r.s[from+1:close], "{|") { // as others have it, who look for the }
 		r.at = close + 1
@@ -22,6 +25,7 @@ func (r *reader) graces() {
 		return
 	}
 	if n < 0 {
+		r.braceless = r.end // the rest of the line is looked through once
 		r.at++
 		r.say(unclosedGraces, span(from, from+1), "These grace notes are not closed; they are read as plain notes.",
 			"Write } after the last one, such as {gf}.")

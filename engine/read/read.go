@@ -67,18 +67,19 @@ type reader struct {
 	remarks []source.Remark
 	done    bool // nothing more is read
 
-	t        tune.Tune
-	head     header
-	lines    lines
-	user     users
-	own      []string // ornaments that the tune defines
-	reach    reach
-	parts    []*part   // voices, each with its layers behind it
-	*part              // the one that is being read
-	numbers  int       // note heads so far
-	events   int       // events so far
-	unknowns int       // signs that nobody knows, so far
-	letters  [128]bool // letters of which it was said that they mean nothing
+	t         tune.Tune
+	head      header
+	lines     lines
+	user      users
+	own       []string // ornaments that the tune defines
+	reach     reach
+	parts     []*part   // voices, each with its layers behind it
+	*part               // the one that is being read
+	numbers   int       // note heads so far
+	events    int       // events so far
+	unknowns  int       // signs that nobody knows, so far
+	braceless int       // the end of a line that has no more }
+	letters   [128]bool // letters of which it was said that they mean nothing
 }
 
 // part is one voice while it is read, or a layer that & lays over one.

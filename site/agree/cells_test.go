@@ -173,6 +173,9 @@ var cells = []feature{
 	{name: "broken rhythm and a tie", section: "4.4, 4.11", cell: func(g *inventor) cell {
 		return join(">-", g.note(two).scaled(f(3, 2)), g.again(two).scaled(half).held())
 	}},
+	{name: "broken rhythm twice on a note", section: "4.4", cell: func(g *inventor) cell {
+		return join("", broken(">", notes(one))(g), g.note(one).around(" >", ""))
+	}},
 	{name: "broken rhythm with backquotes", section: "4.4, 4.7", cell: func(g *inventor) cell {
 		return join(">``", g.note(one).scaled(f(3, 2)), g.note(one).scaled(half))
 	}},
@@ -325,6 +328,14 @@ var cells = []feature{
 	{name: "tempo inside the line", section: "3.1.8, 3.2", cell: around("[Q:1/4=90]", "")},
 	{name: "duplet", section: "4.13", cell: tuplet("(2", 2, 3, 2, plain)},
 	{name: "triplet", section: "4.13", cell: tuplet("(3", 3, 2, 3, plain)},
+	{name: "triplet that wants a note where another begins", section: "4.13", cell: func(g *inventor) cell {
+		return join("", tuplet("(3", 3, 2, 3, func(g *inventor, i int) cell {
+			if i == 2 {
+				return g.note(one).around(" (3", "")
+			}
+			return g.note(one)
+		})(g), g.note(one), g.note(one))
+	}},
 	{name: "triplet in a slur", section: "4.13, 4.11", cell: func(g *inventor) cell { return tuplet("((3", 3, 2, 3, plain)(g).around("", ")") }},
 	{name: "slur in a triplet", section: "4.13, 4.11", cell: func(g *inventor) cell { return tuplet("(3(", 3, 2, 3, plain)(g).around("", ")") }},
 	{name: "triplet that begins with a grace note", section: "4.13, 4.12", cell: tuplet("(3{b}", 3, 2, 3, plain)},

@@ -49,6 +49,7 @@ func tunes() []invented {
 var together = [][2]string{
 	{"no M: line", "meter on a line"}, {"meter on a line", "an unseen rest of a bar"}, {"meter on a line", "rests of whole bars"},
 	{"compound meter inside the line", "quintuplet"}, {"seven flats", "microtones"}, {"repeat", "key inside the line"}, {"unit by the meter, 3/8", "septuplet"},
+	{"unit by the meter, 3/8", "quintuplet"}, {"unit by the meter, 3/4", "nonuplet"},
 }
 
 func named(name string) feature {
