@@ -12,7 +12,7 @@ func (r *reader) headParts(v value) { r.head.order = v }
 
 // partLabel is P: in the body: a part begins here.
 func (r *reader) partLabel(v value) {
-	name := strings.TrimLeft(strings.ReplaceAll(plainText(v.text), "]", ""), ":| ")
+	name := strings.TrimRight(strings.TrimLeft(strings.ReplaceAll(plainText(v.text), "]", ""), ":| "), " ")
 	if name != "" {
 		r.toMain()
 		r.mark(tune.Mark{Kind: tune.Part, Part: name, Source: v.Span})
