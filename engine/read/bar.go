@@ -196,6 +196,7 @@ func (r *reader) closeMusic() {
 		r.say(textUnclosed, r.lines.text, "This text is never closed, so everything after it is taken for text.",
 			"Write %%end"+r.lines.inText+" on a line after it.")
 	}
+	r.dropLayers()
 	for _, p := range r.parts {
 		r.part = p
 		r.closeBar()

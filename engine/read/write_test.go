@@ -79,7 +79,7 @@ const everything = "X:7\nT:The Lantern Stair\nT:50\\% \\& more\nC:our own\nR:jig
 
 // found are texts that fuzzing found once to read as another tune, or as none that
 // is wholesome.
-var found = []string{"0\nP:0 ]", "&0&0&0&0&0&0&0&0&A", "A|0&[P:0]&&A", "&000000A|&0&\nP:0", "A|A&&A&|", "K:C\nV:1\nC|w:\n[V:1]C2&&(2DE x2&|", "K:=A BAss", "0A&A&|&<A", "X100000", "\x9300X\x83[1&000000A|0", "0Y0Y0[A02A&0&00A", " A: :", "A:\xa0", "K:BAss", "A00\nV:|\n&A", "&00A000000\nV:\xff\"\"\"\"\n&0000",
+var found = []string{"A&0&0&A&00&0&0&0&A&", "0\nP:0 ]", "&0&0&0&0&0&0&0&0&A", "A|0&[P:0]&&A", "&000000A|&0&\nP:0", "A|A&&A&|", "K:C\nV:1\nC|w:\n[V:1]C2&&(2DE x2&|", "K:=A BAss", "0A&A&|&<A", "X100000", "\x9300X\x83[1&000000A|0", "0Y0Y0[A02A&0&00A", " A: :", "A:\xa0", "K:BAss", "A00\nV:|\n&A", "&00A000000\nV:\xff\"\"\"\"\n&0000",
 	"0\nV:0\nV:1 BAss\n&0A0000", "&000000[V:0]&0A", "&A|&A0", "X,1\nT\\:Ó\n:jig\nK:D\nF & =c G|\n", "X:1\nT:Ó\nP:A2B\nK:C\nP::\nC|[1DA|[2E|]\nP:B\nF|]\n"}
 
 // Every tune of the tests, and one with everything.
