@@ -4,7 +4,7 @@
 #               tests once more as the browser runs them, the pages in a browser
 # make quick    of these, only vet, gofmt and the tests on this machine
 # make agree    of these, only our reading of ABC against two other programs
-# make fuzz     both fuzzers of the reader, FUZZ=30s each
+# make fuzz     every fuzzer of the reader, FUZZ=30s each
 # make bench    how long a plan takes, here and as the browser runs it, and a click
 # make budgets  every budget, what was measured, and whether it is kept: some
 #               three minutes

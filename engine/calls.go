@@ -24,6 +24,7 @@ type Calls struct {
 	Beats        int        // of a bar that is counted in or rested; a free metre has four
 	TurnMS       int32      // from turn to turn, the bar of rest included
 	Bars         int        // of the tune
+	Own          bool       // the tune has ornaments, so that there is something to choose
 	List         []Call     // none where the part has nothing to decide
 	Can          []Callable // what may be called, note by note
 }
@@ -53,10 +54,22 @@ const callWindow = 2
 // decides must also be able to leave it).
 const plainOf = 3
 
+// aheadMS is how long before its note a call comes, in milliseconds, if nobody says how
+// many beats: as many as that takes (guess: to hear a word, and to think of a finger).
+const aheadMS = 1200
+
+// unsaid is how many beats before its note a call comes if nobody says.
+func unsaid(beatMS int32) int { return int((aheadMS + beatMS - 1) / max(1, beatMS)) }
+
 // Calls gives the late calls of a tune as it is fingered. The same tune, hand and
 // seed give the same list.
 func (a *Answer) Calls() Calls {
 	c := Calls{Calls: a.Choice.Calls()}
+	said, own := c.Ahead > 0, a.ownOrnaments()
+	c.Own = len(own) > 0
+	if c.All {
+		own = nil
+	}
 	var beat tune.Frac
 	beat, c.Beats = a.beat()
 	c.BeatMS = beat.Milliseconds(a.Tempo.QuarterMS)
@@ -65,18 +78,37 @@ func (a *Answer) Calls() Calls {
 			c.Bars = max(c.Bars, e.Bar)
 		}
 	}
+	if !said {
+		c.Ahead = unsaid(c.BeatMS)
+	}
 	for i := range a.Hands {
 		h := &a.Hands[i]
 		if len(h.Plan.Events) != len(h.Score.Events) || len(h.Score.Events) == 0 {
 			continue
 		}
-		if from, to, can := a.part(i, c.Calls); len(can) > 0 {
+		if from, to, can := a.part(i, c.Calls, own); len(can) > 0 {
 			c.From, c.To, c.Hand, c.Can = from, to, h.Rules.Hand.Name, can
-			c.call(a, h)
+			c.call(a, h, said)
 			return c
 		}
 	}
 	return c
+}
+
+// ownOrnaments lists the titles of what stands in the tune, written or offered.
+func (a *Answer) ownOrnaments() (titles []string) {
+	for i := range a.Hands {
+		for _, g := range a.Hands[i].given.Gaps {
+			for _, site := range g.Sites {
+				for _, o := range site.Ornaments {
+					if o.Name != "grace" && !slices.Contains(titles, o.Title) {
+						titles = append(titles, o.Title)
+					}
+				}
+			}
+		}
+	}
+	return titles
 }
 
 // beat gives the length of a beat in whole notes, and how many a bar has.
@@ -109,10 +141,11 @@ func (a *Answer) ahead(h *Hand, first, event, beats int) (ms int32) {
 }
 
 // part finds the bars that are called, those asked for or else the first that have
-// something to call, and what that is. What was found once is kept.
-func (a *Answer) part(i int, asked choice.Calls) (from, to int, can []Callable) {
+// something to call, and what that is: of the ornaments named, or of all if none are.
+// What was found once is kept.
+func (a *Answer) part(i int, asked choice.Calls, own []string) (from, to int, can []Callable) {
 	h := &a.Hands[i]
-	said := a.Choice.OnlyHouse().String()
+	said := a.Choice.OnlyHouse().String() + strings.Join(own, ",")
 	for _, family := range [...]ornament.Family{ornament.Irish, ornament.Welsh} {
 		if a.Choice.Shows(family) {
 			said += " " + family.String()
@@ -127,10 +160,10 @@ func (a *Answer) part(i int, asked choice.Calls) (from, to int, can []Callable) 
 	}
 	from, to = asked.From, asked.To
 	if from > 0 {
-		can = a.callable(i, from, to)
+		can = a.callable(i, from, to, own)
 	} else {
 		for from, to = 1, callWindow; from <= h.lastBar() && len(can) == 0; from, to = from+callWindow, to+callWindow {
-			can = a.callable(i, from, to)
+			can = a.callable(i, from, to, own)
 		}
 		from, to = from-callWindow, min(to-callWindow, h.lastBar())
 	}
@@ -143,7 +176,7 @@ func (a *Answer) part(i int, asked choice.Calls) (from, to int, can []Callable) 
 // called is what was found for one wish about the bars.
 type called struct {
 	asked    [2]int
-	said     string // what else it hangs on: house fingerings and families
+	said     string // what else it hangs on: house fingerings, ornaments and families
 	from, to int
 	can      []Callable
 }
@@ -163,8 +196,8 @@ func (h *Hand) inPart(event, from, to int) bool {
 
 // callable lists the notes of some bars and what the placed hand can play on them:
 // what is in the hand, what a free finger drops in for, and that for which a finger
-// waits already.
-func (a *Answer) callable(i, from, to int) (can []Callable) {
+// waits already; of the ornaments named, if any are.
+func (a *Answer) callable(i, from, to int, own []string) (can []Callable) {
 	h := &a.Hands[i]
 	var notes []int
 	for e := range h.Score.Events {
@@ -192,7 +225,8 @@ func (a *Answer) callable(i, from, to int) (can []Callable) {
 				for i, o := range site.Ornaments {
 					fit := &p.Gaps[j].Fits[k][i]
 					ready := fit.Ready <= plan.FingerFree || fit.Ready == plan.FingerKept && o.Likelihood > 0
-					if site.Event == e && ready && o.Name != "grace" && !slices.Contains(x.Words, o.Title) {
+					mine := len(own) == 0 || slices.Contains(own, o.Title)
+					if mine && site.Event == e && ready && o.Name != "grace" && !slices.Contains(x.Words, o.Title) {
 						x.Words = append(x.Words, o.Title)
 					}
 				}
@@ -205,8 +239,9 @@ func (a *Answer) callable(i, from, to int) (can []Callable) {
 	return can
 }
 
-// call draws the calls: each note once in a shuffled order before any comes again.
-func (c *Calls) call(a *Answer, h *Hand) {
+// call draws the calls: each note once in a shuffled order before any comes again. said
+// is whether it was asked how many beats before.
+func (c *Calls) call(a *Answer, h *Hand, said bool) {
 	first, last := -1, 0
 	for e := range h.Score.Events {
 		if h.inPart(e, c.From, c.To) {
@@ -218,6 +253,9 @@ func (c *Calls) call(a *Answer, h *Hand) {
 	}
 	beat, _ := a.beat()
 	c.BeatMS = beat.Milliseconds(a.quarter(&h.Score.Events[first]))
+	if !said {
+		c.Ahead = unsaid(c.BeatMS)
+	}
 	bar := c.BeatMS * int32(c.Beats)
 	c.TurnMS = h.since(first, last) + h.Score.Events[last].Length + bar
 	order := draws(c.Seed)
@@ -284,17 +322,27 @@ func (c *Calls) bars() string {
 
 // says tells how the calls are practised.
 func (c *Calls) says() string {
+	what := "what"
+	if c.Own && !c.All {
+		what = "what of this tune's ornaments"
+	}
 	return "Play " + c.bars() + " over and over with the " + c.Hand + " hand, a bar of rest after each turn. " + capital(c.beats()) +
-		" before its note you are told how to play it: plain, or with what your hand can play as it is set. Nothing else changes."
+		" before its note you are told how to play it: plain, or with " + what + " your hand can play as it is set. Nothing else changes."
 }
 
 // beats says how long before its note a call comes.
 func (c *Calls) beats() string {
-	if c.Ahead > 1 {
-		return strconv.Itoa(c.Ahead) + " beats"
+	if c.Ahead == 1 {
+		return "one beat"
 	}
-	return "one beat"
+	if c.Ahead < len(beatCounts) {
+		return beatCounts[c.Ahead] + " beats"
+	}
+	return strconv.Itoa(c.Ahead) + " beats"
 }
+
+// beatCounts are as many beats as may be asked for, in words.
+var beatCounts = [...]string{"", "", "two", "three", "four", "five", "six", "seven", "eight"}
 
 // told says in a line what is called now.
 func (c *Calls) told() string {
@@ -310,10 +358,14 @@ func (c *Calls) told() string {
 
 // nothing says that there is nothing to call.
 func (c *Calls) nothing() string {
-	if c.From > 0 {
-		return "In " + c.bars() + " the hand as it is placed has no ornament to play, so there is nothing to call."
+	none, rest := "no ornament", ""
+	if c.Own && !c.All {
+		none, rest = "none of the tune's ornaments", " Ask for all that fits the hand."
 	}
-	return "The hand as it is placed has no ornament to play in this tune, so there is nothing to call."
+	if c.From > 0 {
+		return "In " + c.bars() + " the hand as it is placed has " + none + " to play, so there is nothing to call." + rest
+	}
+	return "The hand as it is placed has " + none + " to play anywhere in this tune, so there is nothing to call." + rest
 }
 
 // Text tells the calls turn by turn.

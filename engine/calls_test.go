@@ -37,7 +37,7 @@ func able(a *engine.Answer, i int) (words [][2]string) {
 // all of that can be; the words for a note tell it from all others of its part.
 func TestCallsAreInReach(t *testing.T) {
 	for name, tune := range wholeTunes(t) {
-		a := engine.Read(tune).Answer()
+		a := engine.Read(tune).Answer("called all")
 		c := a.Calls()
 		if len(c.List) == 0 {
 			continue
@@ -88,7 +88,7 @@ func TestCallsComeAgain(t *testing.T) {
 	seen := map[string]int{}
 	for i, x := range c.List {
 		start := int32(2000 + i*6000)
-		assert.Equal(t, x.Sounds-1000, x.At, "two beats before")
+		assert.Equal(t, x.Sounds-1500, x.At, "three beats before: two would be less than 1.2 s")
 		assert.True(t, start <= x.Sounds && x.Sounds < start+4000, "inside its turn")
 		if i < len(c.Can) {
 			seen[x.Note]++
@@ -124,7 +124,7 @@ func TestCallsFollowTheTempo(t *testing.T) {
 		require.Empty(t, a.Remarks)
 		return a.Calls()
 	}
-	c := calls()
+	c := calls("ahead 2")
 	assert.EqualValues(t, 500, c.BeatMS)
 	assert.EqualValues(t, 4*500+4*1000+4*500, c.TurnMS, "a bar quick, one slow, and the rest quick for the next turn")
 	late := 0
@@ -146,6 +146,54 @@ func TestCallsFollowTheTempo(t *testing.T) {
 		assert.Equal(t, x.Sounds-1000, x.At)
 	}
 	assert.EqualValues(t, 800, calls("calls 2 2", "tempo 1/4=150").BeatMS, "in proportion")
+}
+
+// TestCallsComeInTime: if nobody says how many beats before its note a call comes, it is
+// as many as 1.2 s take (guess), at the tempo of the part; and no sentence begins with a
+// digit.
+func TestCallsComeInTime(t *testing.T) {
+	for tempo, beats := range map[string]int{"1/4=40": 1, "1/4=50": 1, "1/4=60": 2, "1/4=100": 2, "1/4=101": 3, "1/4=184": 4, "1/4=300": 6} {
+		a := engine.Read(gates).Answer("tempo "+tempo, "called all")
+		c := a.Calls()
+		require.NotEmpty(t, c.List)
+		assert.Equal(t, beats, c.Ahead, tempo)
+		assert.NotRegexp(t, `(^|[.!?:]\s+)[0-9]`, c.Text()[:strings.Index(c.Text(), "\n\n")], tempo)
+	}
+	a := engine.Read(gates).Answer("tempo 1/4=184", "ahead 2")
+	c := a.Calls()
+	assert.Equal(t, 2, c.Ahead, "what is asked for is done")
+}
+
+// TestCallsKnowTheTune: what is called is first what stands in the tune, anywhere in it;
+// all that fits the hand is asked for. Where a tune has no ornament all are called, and
+// where none of its own is ready, that is said.
+func TestCallsKnowTheTune(t *testing.T) {
+	words := func(tune string, sentences ...string) (all []string) {
+		a := engine.Read(tune).Answer(sentences...)
+		require.Empty(t, a.Remarks)
+		c := a.Calls()
+		for _, x := range c.Can {
+			for _, word := range x.Words {
+				if !slices.Contains(all, word) {
+					all = append(all, word)
+				}
+			}
+		}
+		return all
+	}
+	own, all := words(gates), words(gates, "called all")
+	assert.Equal(t, []string{"cut"}, own)
+	assert.Greater(t, len(all), 3)
+	assert.Equal(t, own, words(gates, "called tune"))
+	assert.Contains(t, words(strings.Replace(gates, "K:C\n", "K:C\n%%ready offer tap\n", 1)), "tap", "offered is as good as written")
+	bare := strings.NewReplacer("{e}", "", "{f}", "").Replace(gates)
+	assert.Equal(t, words(bare, "called all"), words(bare))
+	assert.NotEmpty(t, words(bare))
+
+	a := engine.Read(gates).Answer("fingers 2")
+	c := a.Calls()
+	assert.Empty(t, c.List)
+	assert.Contains(t, c.Text(), "none of the tune's ornaments to play anywhere in this tune, so there is nothing to call. Ask for all that fits the hand.")
 }
 
 // TestCalledFingerWaits: a cut is called where the thumb waits for it, and no

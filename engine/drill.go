@@ -50,6 +50,15 @@ const drillCaution = "Slowly, a few times, then rest the hand. Never force a str
 // DrillCaution is what is said above the exercises.
 func DrillCaution() string { return drillCaution }
 
+// caution is what stands above these exercises: that, and once whose fingers they
+// have, if by themselves some would have others.
+func caution(list []Drill) string {
+	if slices.ContainsFunc(list, func(d Drill) bool { return d.Pinned }) {
+		return drillCaution + " The fingers are those of the tune, also where a passage alone could have others."
+	}
+	return drillCaution
+}
+
 // Drills are the exercises of a tune, hand by hand: its hardest moves, the groups
 // of notes that come most often, and the ornaments for which a finger waits. Each
 // was solved again and is played as it is shown.
@@ -189,7 +198,7 @@ func (h *Hand) usual() (list []Drill) {
 		}
 		d := Drill{from: [2]int{pl.First, min(pl.Last, pl.First+2*drillReach+1)}, site: drillSite{gap: -1}}
 		d.Title = capital(h.bars(pl.First, pl.Last)) + ": a group that comes " + times(len(g.at))
-		d.Why = "The same fingers on the same shape of strings come " + times(len(g.at)) + " as the tune is written, on these strings or on others."
+		d.Why = "This shape comes " + times(len(g.at)) + "."
 		d.How = "Set all its fingers at once without a sound, then play. Then set the same shape one string higher, and one lower."
 		list = append(list, d)
 	}
@@ -207,7 +216,7 @@ func (h *Hand) waiting() (list []Drill) {
 					continue
 				}
 				pl := &h.Plan.Placings[h.Plan.Events[site.Event].Placing]
-				d := Drill{from: [2]int{max(pl.First, site.Event-drillReach), min(pl.Last, site.Event+drillReach)}, site: drillSite{j, i, w}}
+				d := Drill{from: h.about(site.Event, pl), site: drillSite{j, i, w}}
 				if shape := o.Name + " " + h.shape(d.from); seen[shape] {
 					continue
 				} else {
@@ -221,6 +230,25 @@ func (h *Hand) waiting() (list []Drill) {
 		}
 	}
 	return list
+}
+
+// about gives the events about one of a placing: of the placing, or, where it is
+// alone there, with the one before and the one after, as far as the hand goes on.
+func (h *Hand) about(event int, pl *plan.Placing) [2]int {
+	from, to, events := max(pl.First, event-drillReach), min(pl.Last, event+drillReach), h.Score.Events
+	if from < to {
+		return [2]int{from, to}
+	}
+	if to+1 < len(events) && !events[to+1].Forced {
+		to++
+	}
+	if from > 0 && (!events[from].Forced || from == to) {
+		from--
+	}
+	if from == to && to+1 < len(events) {
+		to++
+	}
+	return [2]int{from, to}
 }
 
 // fingersWait names the fingers that wait in a placing.
@@ -289,7 +317,7 @@ func (a *Answer) DrillsText() string {
 	if a.Block.Tune.Title != "" {
 		b.WriteString(a.Block.Tune.Title + ": ")
 	}
-	b.WriteString("exercises\n" + drillCaution + "\n")
+	b.WriteString("exercises\n" + caution(list) + "\n")
 	for i, d := range list {
 		b.WriteString("\n" + strconv.Itoa(i+1) + ". " + d.Title + " (" + d.Hand + " hand)\n" + d.Why + "\n")
 		notes, fingers := "  ", "  "
@@ -299,7 +327,7 @@ func (a *Answer) DrillsText() string {
 			fingers += padded(c.Fingers, wide)
 		}
 		b.WriteString(strings.TrimRight(notes, " ") + "\n" + strings.TrimRight(fingers, " ") + "\n")
-		for _, line := range []string{d.How, d.Care, d.pinned()} {
+		for _, line := range []string{d.How, d.Care} {
 			if line != "" {
 				b.WriteString(line + "\n")
 			}
@@ -307,15 +335,6 @@ func (a *Answer) DrillsText() string {
 		b.WriteString("\n" + d.ABC)
 	}
 	return b.String()
-}
-
-// pinned says that the fingers are those of the tune; "" where they are also the
-// best for the exercise alone.
-func (d *Drill) pinned() string {
-	if d.Pinned {
-		return "These are the fingers of the tune; by itself this passage could be fingered otherwise."
-	}
-	return ""
 }
 
 // asHouse is an ornament's fingering as a house fingering is written: "1 2".

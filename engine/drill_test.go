@@ -148,3 +148,22 @@ func TestDrillsKeepTheTempo(t *testing.T) {
 	}
 	assert.True(t, found)
 }
+
+// A note alone in its placing is practised with the one before and the one after; whose
+// fingers they are is said once, above.
+func TestNoDrillOfOneNote(t *testing.T) {
+	a := engine.Read("X:1\nM:4/4\nL:1/4\nQ:1/4=100\nK:C\n%%ready set@3\n%%ready set@4\n%%ready cut@3 often\nc' g {c}B e|c' g B c|]\n").Answer()
+	alone := false
+	for _, d := range a.Drills() {
+		notes := 0
+		for _, word := range strings.Fields(written(d)) {
+			if word != "|" {
+				notes++
+			}
+		}
+		assert.Greater(t, notes, 1, d.Title)
+		alone = alone || strings.Contains(d.Title, "the cut") && written(d) != "" && notes == 3
+	}
+	assert.True(t, alone, a.DrillsText())
+	assert.LessOrEqual(t, strings.Count(a.DrillsText(), "The fingers are those of the tune"), 1)
+}

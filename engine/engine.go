@@ -146,7 +146,8 @@ func (b Block) answer(reader choice.Choice, before *Answer) Answer {
 			}
 		}
 		a.Hands = append(a.Hands, h)
-		a.Remarks = append(a.Remarks, trouble(h.Score, h.Plan)...)
+		a.Remarks = append(a.Remarks, trouble(h.Score, &h.Rules, h.Plan)...)
+		a.Remarks = append(a.Remarks, low(&h.Score, &h.Rules)...)
 	}
 	if same {
 		a.Verdict = before.Verdict

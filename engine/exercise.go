@@ -10,6 +10,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/read"
 	"readyhand/engine/rule"
+	"readyhand/engine/score"
 	"readyhand/engine/solve"
 	"readyhand/engine/tune"
 )
@@ -206,8 +207,8 @@ func (h *Hand) columns() (list []Column) {
 	return list
 }
 
-// care says where an exercise stretches or repeats quickly, with its ornament or
-// without; "" where it does neither.
+// care says where an exercise stretches, repeats quickly or trills, with its ornament or
+// without; "" where it does nothing of the kind.
 func (h *Hand) care() string {
 	var wide, quick bool
 	sounds := make([]int, len(h.Score.Gaps))
@@ -220,12 +221,23 @@ func (h *Hand) care() string {
 			quick = quick || item.Rule == rule.Repeat || item.Rule == rule.RepeatAfter || item.Rule == rule.TooFast
 		}
 	}
+	turns := slices.ContainsFunc(h.Score.Gaps, func(g score.Gap) bool {
+		return slices.ContainsFunc(g.Sites, func(site score.Site) bool {
+			return slices.ContainsFunc(site.Ornaments, func(o score.Ornament) bool {
+				row, _ := ornament.Named(o.Name)
+				return row.Repeat
+			})
+		})
+	})
 	var words []string
 	if wide {
 		words = append(words, "The hand opens wide here: open it slowly, and never force it.")
 	}
 	if quick {
 		words = append(words, "One finger repeats quickly here: a few times only, with a loose hand, and rest between.")
+	}
+	if turns {
+		words = append(words, "Two fingers take quick turns here: a few strokes at first, and rest after them; when the hand tires, make it shorter or change to other fingers.")
 	}
 	return strings.Join(words, " ")
 }

@@ -11,21 +11,26 @@ import (
 	"readyhand/engine/score"
 	"readyhand/engine/solve"
 	"readyhand/engine/source"
+	"readyhand/engine/vary"
 )
 
 // Found is one ornament on one written note: what it would ask of the hand as it
-// is placed, if it alone were offered there.
+// is placed, if it alone were offered there, beside what stands on the note; if it has
+// no way so, in the place of that.
 type Found struct {
 	ID       string // of the note, on its pass: "12/2"
 	Ornament string // "upper-mordent"
 	Title    string
 	Fit      plan.Fit
-	Fingers  []int // of its strokes and the note, 1 to 4, in played order; none where written notes would move for it
+	Fingers  []int    // of its strokes and the note, 1 to 4, in played order; none where written notes would move for it
+	Instead  []string // the names of the ornaments in whose place it is judged; Fit is then beside the tune without them
 
 	written, pass    int
-	gap, site, which int    // in the finder's score; gap -1 where it does not fit the note at all
-	why              string // it does not fit the note
-	later            string // what is otherwise on a later pass
+	gap, site, which int      // in the finder's score; gap -1 where it does not fit the note at all
+	why              string   // it does not fit the note
+	later            string   // what is otherwise on a later pass
+	quick            bool     // its strokes have little time
+	clear            *cleared // where it is judged in the place of others; else nil
 }
 
 // finder is a hand's part with ornaments offered beside those that stand in it.
@@ -35,6 +40,8 @@ type finder struct {
 	plan  plan.Plan
 	rows  []ornament.Row
 	names func(event int, bar bool) string // nil until it is asked for
+
+	clears []*cleared
 }
 
 // Finder lists for every note that hand i strikes, as it is first played, what
@@ -54,7 +61,7 @@ func (a *Answer) Finder(i int) []Found {
 				first[key] = len(list)
 				continue
 			}
-			if was := &list[at-1]; was.Fit.Ready != x.Fit.Ready || was.Fit.Extra != x.Fit.Extra || !slices.Equal(was.Fingers, x.Fingers) {
+			if was := &list[at-1]; was.Fit.Ready != x.Fit.Ready || was.Fit.Extra != x.Fit.Extra || !slices.Equal(was.Fingers, x.Fingers) || !slices.Equal(was.Instead, x.Instead) {
 				list = append(list, x)
 			}
 		}
@@ -134,7 +141,13 @@ func (f *finder) on(event int) (list []Found) {
 			for i, o := range site.Ornaments {
 				x := Found{ID: top.ID(), Ornament: o.Name, Title: o.Title, Fit: f.plan.Gaps[j].Fits[k][i],
 					written: top.Written, pass: top.Pass, gap: j, site: k, which: i}
-				x.Fingers = f.fingers(&x)
+				if x.Fit.Ready == plan.NoTime && o.Likelihood == score.Never {
+					f.inPlace(&x)
+				}
+				if x.Fit.Ready == plan.NoTime {
+					x.why = explain.Lacking(&f.score, &f.hand.Rules, j, k, i).String()
+				}
+				x.Fingers, x.quick = f.fingers(&x), f.quick(&o, e.Length)
 				list = append(list, x)
 			}
 		}
@@ -158,7 +171,6 @@ const (
 	noNext      = "it leads to another note than the next"
 	noString    = "this harp has no string for it"
 	noFingers   = "the fingers in use cannot hold its strings"
-	neverInTime = "no hand can be ready for it at this tempo"
 )
 
 // without is an ornament that a note has no room for.
@@ -214,6 +226,12 @@ func (f *finder) fingers(x *Found) (list []int) {
 		at = 0
 	}
 	return slices.Insert(list, at, f.plan.Events[site.Event].Finger(f.score.Adorned(*site))+1)
+}
+
+// quick reports an ornament whose strokes have little time.
+func (f *finder) quick(o *score.Ornament, length int32) bool {
+	at := slices.IndexFunc(f.rows, func(r ornament.Row) bool { return r.Name == o.Name })
+	return at >= 0 && vary.Quick(*o, f.rows[at], length)
 }
 
 // call gives what calls notes by their names.

@@ -41,7 +41,7 @@ func (a *Answer) look(w *draw.Why, i int) {
 	for k := range list {
 		d := f.drawn(&list[k], find)
 		if d.Class < int(plan.NoTime) && !d.Prepared {
-			a.put(&d, i, w.Written)
+			a.put(&d, &list[k], i)
 		}
 		w.Finds = append(w.Finds, d)
 	}
@@ -74,30 +74,60 @@ func (a *Answer) older() (list []draw.Older) {
 	return list
 }
 
-// put says what switching an ornament on would do: what moves in the best plan with
-// it, and how much more effort that is.
-func (a *Answer) put(d *draw.Find, i, written int) {
-	c, fault := choice.Do(a.Choice, d.Name+"@"+strconv.Itoa(written)+" on")
-	if fault != nil {
-		return
+// put says what switching an ornament on would do, in the place of others where it has
+// no way beside them: what moves in the best plan with it, and how much more effort that
+// is. What it asks of the hand as it lies is said apart where that is not the same.
+func (a *Answer) put(d *draw.Find, x *Found, i int) {
+	c, on := a.Choice, d.Name+"@"+strconv.Itoa(x.written)+" on"
+	var sentences []string
+	for _, name := range x.Instead {
+		sentences = append(sentences, name+"@"+strconv.Itoa(x.written)+" never")
 	}
+	for _, sentence := range append(sentences, on) {
+		changed, fault := choice.Do(c, sentence)
+		if fault != nil {
+			return
+		}
+		c = changed
+	}
+	d.Clears = x.Instead
 	h := &a.Hands[i]
 	with, _ := a.Block.score(c, i)
 	best, solved := solve.Best(with.given, with.Rules)
 	if best.Cost >= plan.None {
 		return
 	}
+	if words := explain.Parted(&h.Score, &solved, x.written); words != "" {
+		d.Moves = append(d.Moves, words)
+	}
 	for _, line := range explain.Change(explain.Played{Score: &h.Score, Plan: &h.Plan}, explain.Played{Score: &solved, Plan: &best}) {
 		if line != explain.NothingMoves {
 			d.Moves = append(d.Moves, line)
 		}
 	}
-	if extra := best.Cost - h.Plan.Cost; explain.Effort(extra) != "0" {
-		d.Extra = explain.Effort(extra) + " more effort"
-		if extra < 0 {
-			d.Extra = explain.Effort(-extra) + " less effort"
-		}
+	asks, does := explain.More(x.Fit.Extra), explain.More(best.Cost-h.Plan.Cost)
+	switch {
+	case x.Fit.Ready == plan.InHand || asks == does:
+		d.Extra = does
+	case asks == "":
+		d.Extra = "put there, " + does
+	case does == "":
+		d.Extra = x.priced(asks) + "; put there, no more effort"
+	default:
+		d.Extra = x.priced(asks) + "; put there, " + does
 	}
+}
+
+// priced says of an effort of what it is: the hand staying as it lies, or only this
+// bar being played otherwise.
+func (x *Found) priced(effort string) string {
+	switch {
+	case x.clear != nil:
+		return effort + " than without"
+	case len(x.Fit.Touches) > 0:
+		return effort + " as the hand lies"
+	}
+	return effort + " for itself"
 }
 
 // takenAway gives the id of the switch, in the panel of a note, of an ornament that a
@@ -136,6 +166,9 @@ func (f *finder) drawn(x *Found, find func(gap, site, which int) string) draw.Fi
 		return d
 	}
 	o := &f.score.Gaps[x.gap].Sites[x.site].Ornaments[x.which]
+	if c := x.clear; c != nil {
+		find = explain.Finder(&c.score, &f.hand.Rules, &c.plan)
+	}
 	d.Asks = x.asks(find(x.gap, x.site, x.which))
 	d.On, d.Prepared = o.On, o.Likelihood > 0
 	d.Own = d.Prepared && !o.Written
@@ -145,15 +178,38 @@ func (f *finder) drawn(x *Found, find func(gap, site, which int) string) draw.Fi
 	return d
 }
 
-// asks adds to what an ornament asks of the hand what is otherwise on a later pass.
+// asks adds to what an ornament asks of the hand in whose place it does, that it is
+// quick, and what is otherwise on a later pass.
 func (x *Found) asks(text string) string {
-	if x.Fit.Ready == plan.NoTime {
-		text = neverInTime
+	switch {
+	case x.Fit.Ready == plan.NoTime:
+		text = x.why
+	case x.clear != nil && x.Fit.Ready == plan.PlacedAgain && len(x.Fit.Touches) == 0:
+		text = "" // its notes are played otherwise than as the fingers said
 	}
-	if x.later != "" && text != "" {
-		text += "; "
+	words := []string{text}
+	if x.clear != nil {
+		words = []string{x.insteadOf(), text}
 	}
-	return text + x.later
+	if x.quick && x.Fit.Ready < plan.NoTime {
+		words = append(words, veryQuick+" here")
+	}
+	words = slices.DeleteFunc(append(words, x.later), func(w string) bool { return w == "" })
+	return strings.Join(words, "; ")
+}
+
+const veryQuick = "very quick"
+
+// insteadOf names what it would take the place of: "instead of the cut".
+func (x *Found) insteadOf() string {
+	var words []string
+	if len(x.Instead) > 0 {
+		words = append(words, "instead of the "+strings.Join(x.clear.titles, " and the "))
+	}
+	if x.clear.chord {
+		words = append(words, "the chord not as usual")
+	}
+	return strings.Join(words, ", ")
 }
 
 // decided tells what deciding beforehand would change: to play it, and to leave it
@@ -209,7 +265,7 @@ func (h *Hand) shared() string {
 // FinderText tells the finder in words: note by note what may be played on it, by
 // what it asks of the hand, and placing by placing how many ways there are.
 func (a *Answer) FinderText() string {
-	text := ""
+	text := figures
 	for i := range a.Hands {
 		if len(a.Hands) > 1 {
 			text += a.Hands[i].Rules.Hand.Name + " hand\n"
@@ -234,6 +290,9 @@ func (a *Answer) FinderText() string {
 	}
 	return text
 }
+
+// figures says what the numbers in brackets are.
+const figures = "In brackets: how much more effort it takes to be ready for it now and then, as the hand lies; for what is placed again, in the best fingering with it, other bars as they are.\n"
 
 // line tells of one note: "the D in bar 1", and under it what is in the hand, what
 // a finger is kept for, with the extra effort, and so on; at the end what does not fit
@@ -262,7 +321,7 @@ func (f *finder) line(event int) (id, text string) {
 }
 
 // unfit are reasons that are none of time.
-var unfit = [...]string{noNext, noString, noFingers}
+var unfit = [...]string{noNext, noString, noFingers, explain.NoFinger.String(), explain.BeyondHand.String()}
 
 // listed names the ornaments of one kind, what the hand must do for it with the
 // effort: "finger kept: tap (13), turn (17)".
@@ -274,8 +333,21 @@ func listed(list []Found, kind string, is func(x *Found) bool) string {
 			continue
 		}
 		word := x.Title
+		var about []string
 		if x.Fit.Ready > plan.InHand && x.Fit.Ready < plan.NoTime {
-			word += " (" + explain.Effort(x.Fit.Extra) + ")"
+			about = append(about, explain.Figure(x.Fit.Extra))
+		}
+		if x.clear != nil {
+			about = append(about, x.insteadOf())
+		}
+		if x.Fit.Unusual {
+			about = append(about, "not as usual")
+		}
+		if x.quick && x.Fit.Ready < plan.NoTime {
+			about = append(about, veryQuick)
+		}
+		if len(about) > 0 {
+			word += " (" + strings.Join(about, ", ") + ")"
 		}
 		words = append(words, word)
 	}

@@ -2,6 +2,7 @@ package engine_test
 
 import (
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -20,6 +21,25 @@ func file(t testing.TB, name string) string {
 }
 
 const falling = "X:1\nT:A falling figure\nM:4/4\nL:1/8\nQ:1/4=120\nK:C\n%%ready offer upper-mordent@3\n{e}dedc A4|]\n"
+
+// TestEveryNameIsThereOnce: on a whole page, with exercises, late calls and a note asked
+// about, every id is there once, and every label is a field's.
+func TestEveryNameIsThereOnce(t *testing.T) {
+	id, label := regexp.MustCompile(` id="([^"]*)"`), regexp.MustCompile(` for="([^"]*)"`)
+	for _, address := range []string{"", "why@b1-3", "why@b2-1;cut@b2-2+on"} {
+		p := engine.Open([]string{walking, falling, engine.ChartLine + "\ncut\n"}, address, "")
+		page := p.Markup(0) + p.Markup(1) + p.Markup(2)
+		seen := map[string]bool{}
+		for _, found := range id.FindAllStringSubmatch(page, -1) {
+			assert.False(t, seen[found[1]], "%s stands twice", found[1])
+			seen[found[1]] = true
+		}
+		for _, found := range label.FindAllStringSubmatch(page, -1) {
+			assert.Contains(t, page, `<select id="`+found[1]+`"`, "a label of nothing")
+		}
+		assert.Contains(t, page, `id="b1-bars"`, "no late calls, so this test is blind")
+	}
+}
 
 // TestDo holds what a page promises of its commands: only what differs is
 // drawn again, off and on changes nothing, and undo goes all the way back.

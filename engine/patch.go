@@ -5,6 +5,7 @@ import "strings"
 // Set is one thing to set in an element that is there: effects as data.
 type Set struct {
 	Part    string // the id of the part it is in
+	Of      int    // how many elements that has, if nobody else has put any there
 	Element int    // which of all elements in the part, in the order of the markup, from 0
 	Name    string // an attribute; "" for the text, of an element that holds nothing else
 	Value   string
@@ -19,7 +20,7 @@ const mostSets = 60
 // too much to set. Both must be as draw writes markup: no > in an attribute.
 func patch(old, part Part) (sets []Set, ok bool) {
 	a, b := old.HTML, part.HTML
-	elements, inside := 0, false // inside: the last tag opened an element
+	elements, inside := 0, false // inside: the last tag opened an element that can hold text
 	for a != "" && b != "" {
 		x, y := token(a), token(b)
 		a, b = a[len(x):], b[len(y):]
@@ -39,7 +40,11 @@ func patch(old, part Part) (sets []Set, ok bool) {
 		}
 		if inside = tag && !closes(y); inside {
 			elements++
+			inside = y != "<br>"
 		}
+	}
+	for i := range sets {
+		sets[i].Of = elements
 	}
 	return sets, a == b && len(sets) <= mostSets
 }

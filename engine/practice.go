@@ -12,10 +12,8 @@ func (a *Answer) drawnDrills() (list []draw.Drill) {
 		if len(a.Hands) > 1 {
 			x.Title += " (" + d.Hand + " hand)"
 		}
-		for _, note := range []string{d.Care, d.pinned()} {
-			if note != "" {
-				x.Notes = append(x.Notes, note)
-			}
+		if d.Care != "" {
+			x.Notes = []string{d.Care}
 		}
 		for _, c := range d.Columns {
 			x.Columns = append(x.Columns, [2]string{c.Notes, c.Fingers})
@@ -29,10 +27,10 @@ func (a *Answer) drawnDrills() (list []draw.Drill) {
 // nothing to call in any of its bars.
 func (a *Answer) drawnCalls() *draw.Calls {
 	c := a.Calls()
-	if len(c.List) == 0 && c.From == 0 {
+	if len(c.List) == 0 && c.From == 0 && (!c.Own || c.All) {
 		return nil
 	}
-	x := draw.Calls{Says: c.says(), From: c.From, To: c.To, Bars: c.Bars, Turns: c.Turns, Ahead: c.Ahead, Seed: c.Seed, Next: c.Seed + 1,
+	x := draw.Calls{Says: c.says(), Own: c.Own, All: c.All, From: c.From, To: c.To, Bars: c.Bars, Turns: c.Turns, Ahead: c.Ahead, Seed: c.Seed, Next: c.Seed + 1,
 		BeatMS: int(c.BeatMS), Beats: c.Beats, MS: int(c.TurnMS)}
 	if x.Next > choice.MostSeed {
 		x.Next = 1

@@ -35,7 +35,7 @@ func (s *shown) whole() *shown {
 		return s
 	}
 	v := &s.drawn.View
-	v.Drills, v.Caution, v.Calls, v.Shared = s.answer.drawnDrills(), drillCaution, s.answer.drawnCalls(), s.answer.shared()
+	v.Drills, v.Caution, v.Calls, v.Shared = s.answer.drawnDrills(), caution(s.answer.Drills()), s.answer.drawnCalls(), s.answer.shared()
 	s.drawn.Finish()
 	s.late = true
 	return s

@@ -13,14 +13,14 @@ import (
 	"readyhand/engine"
 )
 
-const walking = "X:1\nT:Walking\nM:6/8\nL:1/8\nQ:3/8=100\nK:G\n%%ready offer tap@2\n|: G2 B d2 B | !cut!c2 A F2 A | !roll!G2 B {a}d2 g :|\n"
+const walking = "X:1\nT:Walking\nM:6/8\nL:1/8\nQ:3/8=100\nK:G\n%%ready offer tap@2\n|: G2 B d2 B | !cut!c2 A F2 A | !roll!G2 B {a}d2 g | [GBd]3 [Bd]3 :|\n"
 
 // TestPrompt: what is set at once, and what comes later, leave a page that answers a
 // visit as Do leaves it, byte for byte, whether the rest is asked for after each
 // command or only in the end; and a switch sets no line of the picture as a whole.
 func TestPrompt(t *testing.T) {
 	commands := []string{"cut@b1-5 off", "cut@b1-5 on", "cut@b1-5 never", "tap@b1-2 on", "roll@b1-9 often", "why@b1-5", "why@b1-9", "why off",
-		"finger@b1-3 2", "finger@b1-3 any", "set@b1-5", "undo", "as written", "tempo@b1 1/4=60", "tuning C", "seed@b1 5", "turns@b1 4", "cut@b2-1 off",
+		"finger@b1-3 2", "finger@b1-3 any", "finger@b1-14 3", "finger@b1-14 any", "set@b1-5", "undo", "as written", "tempo@b1 1/4=60", "tuning C", "seed@b1 5", "turns@b1 4", "cut@b2-1 off",
 		"prepare@b1 always", "house cut 1 2", "lifted on", "transpose@b1 2"}
 	sets := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -88,6 +88,7 @@ func set(t require.TestingT, markup string, s engine.Set) string {
 			require.Regexp(t, attribute, token)
 			tokens[i] = attribute.ReplaceAllLiteralString(token, " "+s.Name+"="+`"`+strings.NewReplacer("&", "&amp;", `"`, "&quot;").Replace(s.Value)+`"`)
 		} else {
+			require.NotEqual(t, "<br>", token, "an element that can hold no text")
 			require.True(t, strings.HasPrefix(tokens[i+2], "</"), "an element with more than text in it: "+strconv.Quote(token))
 			tokens[i+1] = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(s.Value)
 		}

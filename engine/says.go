@@ -38,7 +38,7 @@ func (p Page) says(before Page, changed []int, command string) string {
 		return listed
 	}
 	words := fresh(was.Remarks, now.Remarks)
-	if now.Tempo.QuarterMS != was.Tempo.QuarterMS && len(now.Tempos()) > 1 {
+	if _, chosen := now.Choice.Tempo(); chosen && now.Tempo.QuarterMS != was.Tempo.QuarterMS && len(now.Tempos()) > 1 {
 		words = append([]string{"The tempos that come later change in the same proportion."}, words...)
 	}
 	if now.Block.Hands.Moved != was.Block.Hands.Moved {

@@ -3,6 +3,7 @@ package engine
 import (
 	"strconv"
 
+	"readyhand/engine/draw"
 	"readyhand/engine/tune"
 )
 
@@ -35,9 +36,11 @@ func Stroke(clock Clock, after [2]int64, at, lasts int32) (onset, length [2]int6
 	return [2]int64{from.N, from.D}, [2]int64{to.N, to.D}
 }
 
-// tempo says how long a crotchet lasts, and from where on longer or less long.
+// tempo says the tempo as the page does, where it is from, and from where on it is
+// another: "crotchet = 60 (Q: line), 48 from bar 5 on".
 func (a *Answer) tempo() string {
-	text := "a crotchet lasts " + strconv.Itoa(int(a.Tempo.QuarterMS)) + " ms (" + a.Tempo.From + ")"
+	said := draw.Paces(&a.Block.Hands, a.Tempo.QuarterMS)
+	text := said[0] + " (" + a.Tempo.From + ")"
 	changes := a.Tempos()[1:]
 	for i, p := range changes {
 		if i == mostTempos {
@@ -47,7 +50,7 @@ func (a *Answer) tempo() string {
 		if _, chosen := a.Choice.Tempo(); chosen && i == 0 {
 			text += "in proportion "
 		}
-		text += strconv.Itoa(int(p.QuarterMS)) + " " + a.from(p.At)
+		text += said[i+1] + " " + a.from(p.At)
 	}
 	return text
 }

@@ -2,7 +2,6 @@ package engine
 
 import (
 	"strconv"
-	"strings"
 
 	"readyhand/engine/explain"
 	"readyhand/engine/hand"
@@ -14,7 +13,7 @@ import (
 
 // trouble turns what a plan had to leave out, or could only just do, into
 // remarks at the notes.
-func trouble(s score.Score, p plan.Plan) []source.Remark {
+func trouble(s score.Score, r *rule.Rules, p plan.Plan) []source.Remark {
 	var remarks []source.Remark
 	for _, d := range p.Dropped {
 		if len(d.House) > 0 {
@@ -22,7 +21,7 @@ func trouble(s score.Score, p plan.Plan) []source.Remark {
 			continue
 		}
 		if d.Gap >= 0 {
-			remarks = append(remarks, leftOut(s.Gaps[d.Gap].Sites[d.Site].Ornaments[d.Which]))
+			remarks = append(remarks, leftOut(s.Gaps[d.Gap].Sites[d.Site].Ornaments[d.Which], explain.Lacking(&s, r, d.Gap, d.Site, d.Which)))
 			continue
 		}
 		n := s.Events[d.Event].Notes[0]
@@ -33,9 +32,18 @@ func trouble(s score.Score, p plan.Plan) []source.Remark {
 				break
 			}
 		}
-		remarks = append(remarks, source.Remark{Span: at, Severity: source.Error, Kind: "pin-unplayable",
-			Message:    "The finger or the placing asked for on " + n.Name(s) + " cannot be played after the notes before it, so it was left free.",
-			Suggestion: "Ask for another finger here, or free the fingers just before."})
+		r := source.Remark{Span: at, Severity: source.Error, Kind: "pin-unplayable",
+			Message:    "The finger asked for on " + n.Name(s) + " cannot be played after the notes before it, so it was left free.",
+			Suggestion: "Ask for another finger here, or free the fingers just before."}
+		switch d.Wish {
+		case score.Stay:
+			r.Message = "From where it is the hand cannot play " + n.Name(s) + ", so it does not stay there as was asked."
+			r.Suggestion = "Let the hand be set here, or free the fingers just before."
+		case score.Set:
+			r.Message = "The hand cannot be set before " + n.Name(s) + " as was asked, so it was left free."
+			r.Suggestion = "Let it stay here, or ask for it one note earlier or later."
+		}
+		remarks = append(remarks, r)
 	}
 	return append(remarks, hurried(s, p)...)
 }
@@ -44,14 +52,13 @@ func trouble(s score.Score, p plan.Plan) []source.Remark {
 // for that it does not have, or because it cannot be played.
 func unusual(s score.Score, d plan.Dropped) source.Remark {
 	r := source.Remark{Severity: source.Note, Kind: "house-not-followed"}
-	words := "neither " + explain.Fingers(d.House[0]) + " nor " + explain.Fingers(d.House[len(d.House)-1])
-	if len(d.House) == 1 {
-		words = "not " + explain.Fingers(d.House[0])
-	}
-	what, event, pinned := "This chord", d.Event, score.Note{}
+	what, event, pinned, name, has := "This chord", d.Event, score.Note{}, "", " has other fingers than usual, "
 	if d.Gap >= 0 {
 		site := s.Gaps[d.Gap].Sites[d.Site]
 		what, event = "The "+site.Ornaments[d.Which].Title+" here", site.Event
+		if name = site.Ornaments[d.Which].Name; site.Ornaments[d.Which].Many {
+			has = " have other fingers than usual, "
+		}
 		r.Span = site.Ornaments[d.Which].Source
 	}
 	if r.Span == source.Nowhere() || d.Gap < 0 {
@@ -62,9 +69,9 @@ func unusual(s score.Score, d plan.Dropped) source.Remark {
 			pinned = n
 		}
 	}
-	has := " has other fingers than usual, "
-	if strings.HasSuffix(strings.TrimSuffix(what, " here"), "s") { // three strokes
-		has = " have other fingers than usual, "
+	words := "neither " + explain.Usual(name, d.House[0]) + " nor " + explain.Usual(name, d.House[len(d.House)-1])
+	if len(d.House) == 1 {
+		words = "not " + explain.Usual(name, d.House[0])
 	}
 	r.Message = what + has + words + ": as usual it cannot be played from the notes around it."
 	r.Suggestion = "Name a second way that can be played, with or between the two; or leave it as it is."
@@ -75,10 +82,21 @@ func unusual(s score.Score, d plan.Dropped) source.Remark {
 	return r
 }
 
-func leftOut(o score.Ornament) source.Remark {
+// leftOut says that an ornament is left out, why, and what could be done.
+func leftOut(o score.Ornament, lack explain.Lack) source.Remark {
+	is, was := "is ", ", so it was left out."
+	if o.Many {
+		is, was = "are ", ", so they were left out."
+	}
+	why := is + lack.String()
+	switch lack {
+	case explain.TooFast:
+		why = is + "too fast: no hand can be ready in time"
+	case explain.NoFinger:
+		why = "cannot be played: no finger is left for it"
+	}
 	return source.Remark{Span: o.Source, Severity: source.Warning, Kind: "ornament-no-time",
-		Message:    "From the notes around it no finger can reach the " + o.Title + " here in time, so it was left out.",
-		Suggestion: "Free a finger that is asked for here, slow down, or leave it out."}
+		Message: "The " + o.Title + " here " + why + was, Suggestion: lack.Help()}
 }
 
 // hurried finds written notes that follow faster than a finger can repeat.

@@ -37,8 +37,8 @@ type Struck struct {
 // How many ways are listed, how many of them with one ornament, and how many
 // counted (guesses: more are not read, and more is only much).
 const (
-	mostListed  = 14
-	mostAlone   = 10
+	mostListed  = 10
+	mostAlone   = 8
 	mostCounted = 1000
 )
 
@@ -59,10 +59,10 @@ func (f *finder) variants(placing int) Variants {
 		return len(v.Listed) < most
 	}
 	for _, prepared := range [...]bool{true, false} {
-		for g, list := range choices {
-			for i := 1; i < len(list); i++ {
+		for i := 1; i < longest(choices); i++ { // something on each note before more on one
+			for g, list := range choices {
 				taken := slices.Clone(plain)
-				if taken[g] = i; many(&list[i]) == 1 && f.prepared(choices, taken) == prepared {
+				if taken[g] = i; i < len(list) && many(&list[i]) == 1 && f.prepared(choices, taken) == prepared {
 					add(taken)
 				}
 			}
@@ -71,6 +71,14 @@ func (f *finder) variants(placing int) Variants {
 	most = mostListed
 	_ = f.together(choices, plain, 0, 0, true, add) && f.together(choices, plain, 0, 0, false, add)
 	return v
+}
+
+// longest is how many choices there are where there are most.
+func longest(choices [][]plan.Choice) (n int) {
+	for _, list := range choices {
+		n = max(n, len(list))
+	}
+	return n
 }
 
 // many counts the ornaments of a choice.

@@ -63,7 +63,7 @@ func (h *Hand) asked(event, note int) (plan.Plan, explain.Asked) {
 			continue // a house fingering gives way to a finger that is asked for
 		}
 		other, _ := solve.Best(asked(h.Score, n.Written, f+1), h.Rules)
-		if lost(&other) > lost(&best) {
+		if lost(&other) > 0 {
 			(*prices)[note][f] = plan.None
 			continue
 		}
@@ -85,13 +85,14 @@ func (h *Hand) kept(event, note int) *plan.Plan {
 	if event == 0 || !h.Plan.Bounded(event) || e.Forced || e.Boundary != score.Open {
 		return nil
 	}
-	if p, _ := solve.Best(wished(h.Score, e.Notes[note].Written, score.Stay), h.Rules); lost(&p) <= lost(&h.Plan) {
+	if p, _ := solve.Best(wished(h.Score, e.Notes[note].Written, score.Stay), h.Rules); lost(&p) == 0 {
 		return &p
 	}
 	return nil
 }
 
-// lost counts what a plan left out, but for house fingerings.
+// lost counts what a plan left out, but for house fingerings. A hand's score is
+// without what its plan left out: solved again it loses only what is asked for besides.
 func lost(p *plan.Plan) (n int) {
 	for _, d := range p.Dropped {
 		if len(d.House) == 0 {

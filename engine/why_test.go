@@ -17,6 +17,7 @@ import (
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/solve"
+	"readyhand/engine/source"
 )
 
 // told is a tune to be explained, with what is chosen for it.
@@ -199,4 +200,34 @@ func TestWhatIsNamedDecides(t *testing.T) {
 		assert.Zero(t, s.failed)
 		assert.Greater(t, s.few, 5*(s.many+s.alike), "few rules decide, nearly always")
 	}
+}
+
+// TestKeptIsAPlan: what is said of a hand that is kept where it is comes from a plan in
+// which it is, also where the tune has lost an ornament; where there is none, the hand
+// has to be set. What "stay" then answers tells of the hand, not of a finger.
+func TestKeptIsAPlan(t *testing.T) {
+	const bass = "X:1\nM:3/4\nL:1/4\nQ:1/4=120\nK:C clef=bass\n%%ready hand left\nC, [G,E] [G,E]|G,, [D,G,] [D,G,]|C, G, C|!octave-grace![C,C]3|]\n"
+	a := Read(bass).Answer()
+	h := &a.Hands[0]
+	require.Equal(t, 1, lost(&h.Plan), "the octave grace")
+	must, may := 0, 0
+	for event, e := range h.Score.Events {
+		if event == 0 || !h.Plan.Bounded(event) {
+			continue
+		}
+		stay := Read(bass).Answer("stay@" + fmt.Sprint(e.Notes[0].Written))
+		text, _ := h.set(event, 0)
+		if kept := h.kept(event, 0); kept != nil {
+			may++
+			assert.False(t, kept.Bounded(event))
+			assert.Equal(t, 1, lost(&stay.Hands[0].Plan))
+			continue
+		}
+		must++
+		assert.Contains(t, text, "The hand has to be set here")
+		assert.Contains(t, stay.Text(), ": the hand cannot stay where it is for the ")
+		assert.NotContains(t, stay.Text(), "finger asked for")
+		assert.True(t, slices.ContainsFunc(stay.Remarks, func(r source.Remark) bool { return strings.Contains(r.Message, "does not stay") }))
+	}
+	assert.Positive(t, must)
 }

@@ -23,7 +23,7 @@ func TestFinderJSON(t *testing.T) {
 	require.Len(t, got.Hands, 1)
 	by, notes := map[string]map[string]any{}, map[string]int{}
 	for _, x := range got.Hands[0].Finder {
-		assert.Len(t, x, 5)
+		assert.Len(t, x, 6)
 		by[x["note"].(string)+"."+x["ornament"].(string)] = x
 		notes[x["note"].(string)]++
 		assert.Equal(t, x["readiness"] == "no time", x["extra"] == nil, x)
@@ -32,7 +32,7 @@ func TestFinderJSON(t *testing.T) {
 	assert.Len(t, notes, 2)
 	assert.Equal(t, notes["1"], notes["2"], "every ornament is listed for every note")
 	assert.Greater(t, notes["1"], 12)
-	assert.Equal(t, map[string]any{"note": "1", "ornament": "cut", "readiness": "finger kept", "extra": 0.0, "fingers": []any{1.0, 2.0}}, by["1.cut"], "as sites has it")
+	assert.Equal(t, map[string]any{"note": "1", "ornament": "cut", "readiness": "finger kept", "extra": 0.0, "instead": nil, "fingers": []any{1.0, 2.0}}, by["1.cut"], "as sites has it")
 	assert.Equal(t, "in the hand", by["2.cut"]["readiness"])
 	assert.Equal(t, []any{2.0, 3.0}, by["2.cut"]["fingers"])
 	assert.Equal(t, "no time", by["2.octave-grace-below"]["readiness"], "the harp has no string for it")

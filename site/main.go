@@ -55,9 +55,8 @@ func run(args []string, to streams) int {
 		usage(to.err)
 		return notClear
 	}
-	switch args[0] {
-	case "help", "-h", "-help", "--help":
-		if len(args) > 1 {
+	if helps(args[0]) {
+		if len(args) > 1 && !helps(args[1]) {
 			return run([]string{args[1], "-h"}, to)
 		}
 		usage(to.out)
@@ -77,6 +76,11 @@ func run(args []string, to streams) int {
 	fmt.Fprintf(to.err, "readyhand: There is no command %s.\n\n", quoted(args[0]))
 	usage(to.err)
 	return notClear
+}
+
+// helps reports a word that asks what can be typed.
+func helps(word string) bool {
+	return slices.Contains([]string{"help", "-h", "-help", "--help"}, word)
 }
 
 func usage(w io.Writer) {

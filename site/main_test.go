@@ -203,6 +203,10 @@ func TestHelp(t *testing.T) {
 		}
 		assert.NotContains(t, said, "Usage of", c.name)
 	}
+	for _, words := range [][]string{{"help", "help"}, {"-h", "--help"}, {"help", "-h", "plan"}} {
+		_, again, _ := readyhand("", words...)
+		assert.Equal(t, out, again, "%q", words)
+	}
 }
 
 // Settings may stand before, between and after the files, and -- ends them.

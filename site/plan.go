@@ -50,7 +50,8 @@ var spoken = [][2]string{
 	{"transpose", "strings up, `2` (or -2 for down), or the key to move the tune to, such as D"},
 	{"bars", "with -calls, the bars that are called, such as `\"3 4\"`"},
 	{"turns", "with -calls, how often they are played, `16`, 1 to 64"},
-	{"ahead", "with -calls, how many beats before its note an ornament is called, `2`, 1 to 8"},
+	{"ahead", "with -calls, how many beats before its note an ornament is called, `3`, 1 to 8; if none is said, as many as 1.2 s take"},
+	{"called", "with -calls, `WHICH` ornaments are called: tune, those that stand in it; all, whatever fits the hand"},
 	{"seed", "with -calls, the `NUMBER` of the order they come in, 1 to 999; the same gives the same"},
 	{"tempo", "beats a minute, such as `120` quarters or 3/8=80"},
 }
@@ -170,7 +171,7 @@ func apart(f *flag.FlagSet) (clash string) {
 			}
 		}
 	}
-	for _, name := range []string{"bars", "turns", "ahead", "seed"} {
+	for _, name := range []string{"bars", "turns", "ahead", "called", "seed"} {
 		if given[name] && !given["calls"] {
 			return "-" + name + " is about late calls: write -calls with it."
 		}

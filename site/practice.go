@@ -165,7 +165,8 @@ type callsJSON struct {
 	Hand   string     `json:"hand"`
 	Bars   [2]int     `json:"bars"`
 	Turns  int        `json:"turns"`
-	Ahead  int        `json:"ahead"` // beats
+	Ahead  int        `json:"ahead"`  // beats
+	Called string     `json:"called"` // tune or all
 	Seed   int        `json:"seed"`
 	BeatMS int32      `json:"beat_ms"`
 	TurnMS int32      `json:"turn_ms"` // from turn to turn, a bar of rest included
@@ -189,6 +190,9 @@ type callJSON struct {
 func newCallsJSON(c engine.Calls) *callsJSON {
 	out := &callsJSON{Hand: c.Hand, Bars: [2]int{c.From, c.To}, Turns: c.Turns, Ahead: c.Ahead, Seed: c.Seed, BeatMS: c.BeatMS, TurnMS: c.TurnMS,
 		Can: []canJSON{}, Calls: []callJSON{}}
+	if out.Called = "tune"; c.All || !c.Own {
+		out.Called = "all"
+	}
 	for _, x := range c.Can {
 		out.Can = append(out.Can, canJSON{x.Note, x.Words})
 	}

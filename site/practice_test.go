@@ -67,6 +67,11 @@ func TestPlanPractice(t *testing.T) {
 	_, same, _ := readyhand(practised, "plan", "-calls", "-seed", "3", "-bars", "3 3", "-turns", "4", "-ahead", "1", "-")
 	assert.Equal(t, out, same)
 
+	_, wide, _ := readyhand(practised, "plan", "-calls", "-called", "all", "-")
+	assert.Contains(t, wide, "plain, or with what your hand can play")
+	_, narrow, _ := readyhand(practised, "plan", "-calls", "-")
+	assert.Contains(t, narrow, "plain, or with what of this tune's ornaments your hand can play")
+
 	code, out, err = readyhand(practised, "plan", "-json", "-drills", "-calls", "-")
 	assert.Equal(t, done, code, err)
 	var got planJSON
@@ -76,6 +81,7 @@ func TestPlanPractice(t *testing.T) {
 	assert.NotEmpty(t, *got.Drills)
 	assert.Len(t, got.Calls.Calls, 16)
 	assert.EqualValues(t, 500, got.Calls.BeatMS)
+	assert.Equal(t, "tune", got.Calls.Called)
 	_, plain, _ := readyhand(practised, "plan", "-json", "-")
 	assert.NotContains(t, plain, `"drills"`)
 	assert.NotContains(t, plain, `"calls"`)

@@ -4,8 +4,7 @@ package main
 
 import "syscall/js"
 
-// listen sets one listener for each kind of event, on the whole page: they
-// outlive every redraw and are never released.
+// listen sets one listener for each kind of event, on the whole page: they outlive every redraw.
 func (w *widget) listen() {
 	on(document(), "click", w.click)
 	on(document(), "change", w.change)
@@ -17,7 +16,7 @@ func (w *widget) listen() {
 }
 
 // on calls hear for every event of this kind at target.
-func on(target js.Value, kind string, hear func(event js.Value)) {
+func on(target js.Value, kind string, hear func(js.Value)) {
 	target.Call("addEventListener", kind, heard(hear))
 }
 
@@ -86,6 +85,7 @@ func step(block, from js.Value, forward bool) {
 // readdressed shows the choice of an address that was typed or gone back to; a link to a place leaves it.
 func (w *widget) readdressed(js.Value) {
 	if a, link := address(); !link && a != w.address {
+		w.keep() // the address of the last command, if it is not written yet, is gone by now
 		w.open(a)
 	}
 }

@@ -1,7 +1,6 @@
 //go:build js && wasm
 
-// Package main is the engine in the reader's browser: it carries the text of a
-// page's tunes in, and the engine's markup out. It decides nothing itself.
+// Package main is the engine in the reader's browser: text in, markup out. It decides nothing itself.
 package main
 
 import (
@@ -12,8 +11,7 @@ import (
 	"readyhand/engine"
 )
 
-// storageKey names the one line this page keeps in local storage.
-const storageKey = "readyhand"
+const storageKey = "readyhand" // names the one line this page keeps in local storage
 
 // widget is the page in front of the reader: one state, and where it is shown.
 type widget struct {
@@ -49,8 +47,7 @@ func main() {
 	select {}
 }
 
-// open shows the page with the choice of this address, setting only the blocks
-// that differ from what the page holds, and says whether it could.
+// open shows the page with this address, sets only the blocks that differ, and says whether it could.
 func (w *widget) open(address string) (ok bool) {
 	defer excuse()
 	w.address = address
@@ -58,7 +55,7 @@ func (w *widget) open(address string) (ok bool) {
 	var parts []engine.Part
 	for i, block := range w.blocks {
 		if !w.rest.IsUndefined() || !w.page.AsBuilt(i) {
-			parts = append(parts, engine.Part{ID: block.GetAttribute("id"), HTML: w.page.Markup(i)})
+			parts = append(parts, w.block(i))
 		}
 		block.Underlying().Get("classList").Call("add", "live")
 	}
@@ -66,8 +63,7 @@ func (w *widget) open(address string) (ok bool) {
 	return true
 }
 
-// excuse turns a panic into one quiet line in the tune that is being used: what
-// the page shows stays.
+// excuse turns a panic into one quiet line in the tune that is being used: what the page shows stays.
 func excuse() {
 	if recover() == nil {
 		return
@@ -80,23 +76,18 @@ func excuse() {
 	}
 }
 
-// address gives the choice in the page address, unless it is a link to a place
-// in the lesson.
+// address gives the choice in the page address, unless it is a link to a place in the lesson.
 func address() (choice string, link bool) {
 	hash := js.Global().Get("location").Get("hash").String()
-	if hash == "" {
-		return "", false
-	}
-	if !document().Call("getElementById", hash[1:]).IsNull() {
-		return "", true
+	if hash == "" || !document().Call("getElementById", hash[1:]).IsNull() {
+		return "", hash != ""
 	}
 	return hash[1:], false
 }
 
-// storage asks local storage, which keeps harp and hand for every lesson. A
-// browser may refuse even to look at it (for a page from disk, or by the
-// reader's settings); asked through Reflect, as a call, the refusal is a panic
-// Go can recover from. Then they last as long as the page.
+// storage asks local storage, which keeps harp and hand for every lesson. A browser may refuse even to look at it
+// (for a page from disk, or by the reader's settings); asked through Reflect, as a call, the refusal is a panic Go
+// can recover from. Then they last as long as the page.
 func storage(method string, args ...any) (kept string) {
 	defer func() { _ = recover() }()
 	if v := js.Global().Get("Reflect").Call("get", js.Global(), "localStorage").Call(method, args...); v.Type() == js.TypeString {

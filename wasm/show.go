@@ -14,52 +14,63 @@ import (
 func (w *widget) do(command string) {
 	page, change := w.page.Prompt(command)
 	w.page, w.last = page, &change
-	show(change.Parts, change.Sets, change.Focus)
 	w.later()
+	if show(change.Parts, change.Sets, change.Focus) {
+		return
+	}
+	var parts []engine.Part // whole blocks
+	for i := range w.blocks {
+		parts = append(parts, w.block(i))
+	}
+	show(append(parts, change.Parts...), nil, change.Focus)
 }
 
-// show has the loader set parts, and what is set in the elements of others, and keep
-// the keyboard where it is, or give it to the element named focus. All goes over at
-// once: a single word to the browser from here takes microseconds.
-func show(parts []engine.Part, sets []engine.Set, focus string) {
+func (w *widget) block(i int) engine.Part {
+	return engine.Part{ID: w.blocks[i].GetAttribute("id"), HTML: w.page.Markup(i)}
+}
+
+// show has the loader set parts, and what is set in the elements of others, and keep the keyboard where it is, or
+// give it to the element named focus. All goes over at once: a single word to the browser from here takes
+// microseconds. It does nothing, and says so, where a browser that translates has put elements of its own.
+func show(parts []engine.Part, sets []engine.Set, focus string) (shown bool) {
 	whole, single := []any{}, []any{}
 	for _, p := range parts {
 		whole = append(whole, p.ID, p.HTML)
 	}
 	for _, s := range sets {
-		single = append(single, s.Part, s.Element, s.Name, s.Value)
+		single = append(single, s.Part, s.Of, s.Element, s.Name, s.Value)
 	}
-	js.Global().Call("readyhandShow", whole, single, focus)
+	return js.Global().Call("readyhandShow", whole, single, focus).Bool()
 }
 
-// later sees to the rest when the change is on the screen and the page is quiet, after
-// 300 ms in any case (guess).
+// later sees to the rest when the change is on the screen and the page is quiet, after 300 ms in any case (guess).
 func (w *widget) later() {
 	js.Global().Call("requestIdleCallback", w.rest, map[string]any{"timeout": 300})
 }
 
-// finish writes down what the last command changed, and shows what could wait. When
-// it is called first it holds the first block as it was opened against the engine.
+// finish writes down what the last command changed, shows what could wait, and at first checks the first block.
 func (w *widget) finish(js.Value) {
-	if c := w.last; c != nil {
-		w.last = nil
-		w.readdress(c.Address)
-		if c.Keep != w.kept {
-			w.kept = c.Keep
-			storage("setItem", storageKey, w.kept)
-		}
+	if w.last != nil {
+		w.readdress(w.last.Address)
+		w.keep()
 	}
 	if !w.checked && w.opened.AsBuilt(0) && w.opened.Sum(0) != w.blocks[0].GetAttribute("data-sum") {
-		show([]engine.Part{{ID: w.blocks[0].GetAttribute("id"), HTML: w.page.Markup(0)}}, nil, "")
+		show([]engine.Part{w.block(0)}, nil, "")
 	}
 	w.checked = true
-	if parts := w.page.Rest(); len(parts) > 0 {
-		show(parts, nil, "")
-	}
+	show(w.page.Rest(), nil, "")
 }
 
-// readdress writes the choice into the page address. Where the browser refuses
-// that, for a page from disk, the choice lasts as long as the page.
+// keep has local storage keep what the last command left to be kept; with that it is written down.
+func (w *widget) keep() {
+	if c := w.last; c != nil && c.Keep != w.kept {
+		w.kept = c.Keep
+		storage("setItem", storageKey, w.kept)
+	}
+	w.last = nil
+}
+
+// readdress writes the choice into the page address, where the browser allows it.
 func (w *widget) readdress(address string) {
 	if address == w.address {
 		return
@@ -76,8 +87,7 @@ func (w *widget) readdress(address string) {
 
 func document() js.Value { return js.Global().Get("document") }
 
-// element wraps v as it is: the bindings' own way asks a table of every kind of
-// element, which a reader would have to download.
+// element wraps v as it is: the bindings' own way asks a table of every kind of element, which a reader would load.
 func element(v js.Value) *dom.BasicElement {
 	return &dom.BasicElement{BasicNode: &dom.BasicNode{Value: v}}
 }

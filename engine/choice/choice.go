@@ -19,6 +19,7 @@
 //	tempo 1/4=92
 //	prepare often         how likely all ornaments are of which nothing else is said
 //	calls 3 4             the bars whose ornaments are called late; turns 16, ahead 2, seed 7
+//	called all            all that fits the hand is called; called tune, what the tune has
 //	house cut 1 2         how an ornament or a chord is always fingered; see house.go
 //
 // A tune's own lines may define an ornament of its own, by its strings from the
@@ -81,6 +82,7 @@ const (
 	turns
 	ahead
 	seed
+	called
 )
 
 // said is the last word on one subject. A block of 0 is every block; written

@@ -62,6 +62,7 @@ func verbs() []verb {
 		{word: "turns", subject: turns, check: checkUpTo(mostTurns, "A part is played 1 to "+strconv.Itoa(mostTurns)+" times", "Write for instance turns 16."), write: writeNumber},
 		{word: "ahead", subject: ahead, check: checkUpTo(mostAhead, "A call comes 1 to "+strconv.Itoa(mostAhead)+" beats before its note", "Write for instance ahead 2."), write: writeNumber},
 		{word: "seed", subject: seed, check: checkUpTo(MostSeed, "An order of calls has a number from 1 to "+strconv.Itoa(MostSeed), "Write for instance seed 7."), write: writeNumber},
+		{word: "called", subject: called, check: checkCalled, write: writeCalled},
 	}
 }
 

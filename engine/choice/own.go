@@ -136,7 +136,7 @@ func ownSentence(c Choice, sentence string) (Choice, *Fault) {
 	if fault != nil {
 		return c, fault
 	}
-	return c.defining(own{row: ornament.NewOwn(name, strings.ReplaceAll(name, "-", " "), steps, time)}), nil
+	return c.defining(own{row: ornament.NewOwn(name, steps, time)}), nil
 }
 
 // wellNamed reports a name that commands and ids can carry.

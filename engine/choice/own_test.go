@@ -54,8 +54,8 @@ func TestOwnOrnaments(t *testing.T) {
 	c := lines(t, "ornament Swirl +2 +1 0", "ornament lead-on 0 -1 -2 after", "offer swirl lead-on@3", "swirl@4 often", "lead-on@4 on", "house swirl 1 2 3")
 	own := c.Ornaments()[len(ornament.Rows()):]
 	require.Len(t, own, 2)
-	assert.Equal(t, ornament.NewOwn("swirl", "swirl", []int8{2, 1, 0}, ornament.OnBeat), own[0])
-	assert.Equal(t, ornament.NewOwn("lead-on", "lead on", []int8{0, -1, -2}, ornament.Spread), own[1])
+	assert.Equal(t, ornament.NewOwn("swirl", []int8{2, 1, 0}, ornament.OnBeat), own[0])
+	assert.Equal(t, ornament.NewOwn("lead-on", []int8{0, -1, -2}, ornament.Spread), own[1])
 	assert.Equal(t, "house swirl 1 2 3;offer swirl lead-on@3;swirl@4 often;lead-on@4 on", c.String(), "what the tune defines is not said again")
 	assert.Equal(t, []Offer{{Name: "swirl"}, {Name: "lead-on", Written: 3}}, c.Offers())
 	assert.Equal(t, "lead-on", c.Site(4, ornament.Spread).Chosen)

@@ -151,6 +151,9 @@ var shells = []struct{ kind, before, tag, class, after string }{
 	{"abc", `<details class="source"><summary>The tune as text (ABC)</summary>`, "div", "text", "</details>"},
 }
 
+// hush unfolds what is said of a command, and puts it away; the loader answers it.
+const hush = `<button type="button" class="unfold" aria-expanded="false">More</button><button type="button" class="hush" aria-label="Close this message">×</button>`
+
 // Skeleton puts the parts of Block into the frame that stays whatever is
 // chosen, and gives the whole inside of the block.
 func Skeleton(parts []Part) string {
@@ -185,7 +188,7 @@ func Skeleton(parts []Part) string {
 			b.WriteString("</div>")
 		}
 		if kind == "written" || kind == "charted" {
-			b.WriteString(`<p class="says" id="` + strings.TrimSuffix(p.ID, kind) + `says" role="status"></p>`)
+			b.WriteString(`<div class="told"><p class="says" id="` + strings.TrimSuffix(p.ID, kind) + `says" role="status"></p>` + hush + `</div>`)
 		}
 		wrap(&b, kind, p)
 	}

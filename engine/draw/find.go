@@ -3,6 +3,8 @@ package draw
 import (
 	"slices"
 	"strings"
+
+	"readyhand/engine/ornament"
 )
 
 // Find is an ornament that may be played on the note asked about.
@@ -14,8 +16,9 @@ type Find struct {
 	Moves       []string // what moves then, bar by bar
 	Decided     []string // what changes if it is decided on beforehand
 	On          bool
-	Prepared    bool // it stands in the tune, or was put there: it can be made less likely
-	Own         bool // the reader put it there
+	Prepared    bool     // it stands in the tune, or was put there: it can be made less likely
+	Own         bool     // the reader put it there
+	Clears      []string // what stands on the note and has to go for it, by name
 }
 
 // Older is a family of ornaments that is listed only if a reader asks for it.
@@ -34,7 +37,7 @@ var classes = [...]struct{ name, says string }{
 	{"No time", ""},
 }
 
-const noTime = len(classes) - 1
+const placedAgain, noTime = len(classes) - 2, len(classes) - 1
 
 const nothingMoves = "Nothing moves."
 
@@ -56,7 +59,9 @@ func (p *pen) finds(note string, w *Why) {
 		switch {
 		case len(here) == 0:
 		case class == noTime:
-			p.lacking(here)
+			p.lacking(note, here)
+		case class == placedAgain:
+			p.again(note, here)
 		default:
 			p.tag("section", "class", "class")
 			p.tag("h6")
@@ -68,15 +73,57 @@ func (p *pen) finds(note string, w *Why) {
 				p.text(" " + c.says)
 			}
 			p.end("h6")
-			p.tag("ul", "class", "fitting")
-			for _, f := range here {
-				p.find(note, f, class == 0 && still)
-			}
-			p.end("ul")
+			p.fitting(note, here, class == 0 && still)
 			p.end("section")
 		}
 	}
 	p.older(note, w.Older)
+}
+
+// again folds those away for which the hand would have to be placed again, but for
+// what stands there already.
+func (p *pen) again(note string, list []*Find) {
+	c := classes[placedAgain]
+	var there, more []*Find
+	for _, f := range list {
+		if f.Prepared {
+			there = append(there, f)
+		} else {
+			more = append(more, f)
+		}
+	}
+	if len(there) > 0 {
+		p.tag("section", "class", "class")
+		p.tag("h6")
+		p.element("b", c.name+".")
+		p.text(" " + c.says)
+		p.end("h6")
+		p.fitting(note, there, false)
+		p.end("section")
+	}
+	if len(more) == 0 {
+		return
+	}
+	p.tag("details", "class", "class", "id", note+".again")
+	p.tag("summary")
+	p.element("b", c.name+":")
+	if len(there) > 0 {
+		p.text(" " + itoa(len(more)) + " more")
+	} else {
+		p.text(" " + itoa(len(more)) + ". " + c.says)
+	}
+	p.end("summary")
+	p.fitting(note, more, false)
+	p.end("details")
+}
+
+// fitting lists them; told says that it has been said that nothing moves for them.
+func (p *pen) fitting(note string, list []*Find, told bool) {
+	p.tag("ul", "class", "fitting")
+	for _, f := range list {
+		p.find(note, f, told)
+	}
+	p.end("ul")
 }
 
 // older asks for the families that are not listed without.
@@ -96,7 +143,11 @@ func (p *pen) older(note string, families []Older) {
 func (p *pen) find(note string, f *Find, told bool) {
 	p.tag("li")
 	id := note + ".try." + f.Name
-	p.toggle(id, f.Name+"@"+note, f.Title, f.On)
+	verb := ""
+	for _, name := range f.Clears {
+		verb += name + "@" + note + " never;"
+	}
+	p.toggle(id, verb+f.Name+"@"+note, f.Title, f.On)
 	if f.Own {
 		p.button(id+".away", "small", f.Name+"@"+note+" never", "Take it away")
 	}
@@ -109,22 +160,43 @@ func (p *pen) find(note string, f *Find, told bool) {
 	if len(words) > 0 {
 		p.element("span", strings.Join(words, "; "), "class", "state")
 	}
-	p.pupil(f.Name)
 	if len(f.Moves) == 0 && !f.Prepared && !told {
 		p.element("p", nothingMoves, "class", "moves")
 	}
-	for _, line := range f.Moves {
-		p.element("p", line, "class", "moves")
-	}
-	for _, line := range f.Decided {
-		p.element("p", line, "class", "moves")
-	}
+	p.about(id, f)
 	p.end("li")
 }
 
+// about folds away what it is, what would move for it, and what deciding beforehand
+// would change.
+func (p *pen) about(id string, f *Find) {
+	var holds []string
+	if _, ok := ornament.Named(f.Name); ok {
+		holds = append(holds, "what it is")
+	}
+	if len(f.Moves) > 0 {
+		holds = append(holds, "what would move")
+	}
+	if len(f.Decided) > 0 {
+		holds = append(holds, "if you decide beforehand")
+	}
+	if len(holds) == 0 {
+		return
+	}
+	p.tag("details", "class", "about", "id", id+".about")
+	p.element("summary", capital(strings.Join(holds, "; ")))
+	p.pupil(f.Name)
+	for _, lines := range [...][]string{f.Moves, f.Decided} {
+		for _, line := range lines {
+			p.element("p", line, "class", "moves")
+		}
+	}
+	p.end("details")
+}
+
 // lacking folds those away that a note has no room for.
-func (p *pen) lacking(list []*Find) {
-	p.tag("details")
+func (p *pen) lacking(note string, list []*Find) {
+	p.tag("details", "id", note+".lacking")
 	p.element("summary", classes[noTime].name+": "+itoa(len(list))+" more that do not fit here")
 	p.tag("ul", "class", "lacking")
 	for _, f := range list {

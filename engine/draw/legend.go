@@ -12,6 +12,8 @@ func newLegend() string {
 	p.tag("details", "class", "key")
 	p.element("summary", "How to read the picture")
 	p.element("p", "Strings run across, the highest on top, and time runs from left to right. Fingers: 1 is the thumb, 4 the ring finger. A shaded field is one placing of the hand.")
+	p.element("p", "Effort is counted: a few more or less are nothing you would feel; setting the whole hand anew takes "+itoa(int(rule.Usual()[rule.NewPlacing]/1000))+
+		". A figure for the whole tune says what would be saved without that one thing; such figures overlap, so do not add them up.", "class", "effort")
 	p.tag("ul")
 	for _, s := range signsOfPicture() {
 		p.tag("li")

@@ -27,12 +27,30 @@ func paces(v *View) (list []pace) {
 	if q <= 0 {
 		return nil
 	}
-	m := v.Tune.Meter
-	var voice tune.Voice
-	if len(v.Tune.Voices) > 0 {
-		voice = v.Tune.Voices[0]
+	return pacesOf(&v.Tune, q)
+}
+
+// Paces says the tempo of a tune at the start, whose first quarter lasts so long, and
+// its changes, as they are played: "dotted crotchet = 100", "80".
+func Paces(t *tune.Tune, quarterMS int32) (said []string) {
+	list := pacesOf(t, quarterMS)
+	for i, p := range list {
+		if i > 0 && p.dotted == list[i-1].dotted {
+			said = append(said, itoa(p.beats))
+		} else {
+			said = append(said, p.String())
+		}
 	}
-	for _, p := range v.Tune.Tempos(q) {
+	return said
+}
+
+func pacesOf(t *tune.Tune, quarterMS int32) (list []pace) {
+	m := t.Meter
+	var voice tune.Voice
+	if len(t.Voices) > 0 {
+		voice = t.Voices[0]
+	}
+	for _, p := range t.Tempos(quarterMS) {
 		for len(voice.Marks) > 0 && voice.Marks[0].Event < len(voice.Events) && !p.At.Less(voice.Events[voice.Marks[0].Event].Onset) {
 			if voice.Marks[0].Kind == tune.NewMeter {
 				m = voice.Marks[0].Meter

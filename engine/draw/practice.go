@@ -13,8 +13,9 @@ type Calls struct {
 	Says              string
 	From, To, Bars    int // the bars called, and how many there are
 	Turns, Ahead      int
-	Seed, Next        int // this order, and another
-	BeatMS, Beats, MS int // a beat, beats of a bar, and from turn to turn
+	Own, All          bool // the tune has ornaments of its own; all are called
+	Seed, Next        int  // this order, and another
+	BeatMS, Beats, MS int  // a beat, beats of a bar, and from turn to turn
 	List              []Call
 }
 
@@ -84,9 +85,16 @@ func calls(v View) string {
 	var p pen
 	p.element("p", c.Says)
 	p.tag("div", "class", "fields")
-	p.choose(v, "calls", "calls@"+v.Name, "Bars", c.parts())
+	p.choose(v, "bars", "calls@"+v.Name, "Bars", c.parts())
 	p.choose(v, "turns", "turns@"+v.Name, "Turns", numbers(c.Turns, turnsOffered...))
 	p.choose(v, "ahead", "ahead@"+v.Name, "Beats before the note", numbers(c.Ahead, aheadOffered...))
+	if c.Own {
+		what := current{"tune", []option{{"tune", "the tune's ornaments"}, {"all", "all that fits the hand"}}}
+		if c.All {
+			what.now = "all"
+		}
+		p.choose(v, "called", "called@"+v.Name, "Called", what)
+	}
 	p.end("div")
 	if len(c.List) == 0 {
 		return p.String()

@@ -52,7 +52,7 @@ func (p *pen) instrument(v View) {
 		p.choose(v, name, name, itoa(pair[0]+1)+" and "+itoa(pair[1]+1)+" easily hold", spans(d.Limits[pair[0]][pair[1]].Comfortable))
 	}
 	if len(v.Hands) == 1 {
-		p.choose(v, "hand", "hand", "Hand", chosen(d.Name, option{"right", "right"}, option{"left", "left"}))
+		p.choose(v, "hand", "hand@"+v.Name, "Hand", chosen(d.Name, option{"right", "right"}, option{"left", "left"}))
 	}
 }
 

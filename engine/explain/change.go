@@ -42,7 +42,7 @@ func Change(before, after Played) []string {
 		e := &after.Score.Events[i]
 		for k, n := range e.Notes {
 			if was, ok := old[n.ID()]; ok {
-				bars = b.moves(bars, before.Plan, after.Plan, was, i, k)
+				bars = b.moves(bars, before, after.Plan, was, i, k)
 			}
 		}
 	}
@@ -59,12 +59,17 @@ type moved struct {
 	set, notset []string // notes at which the hand is now set, and no longer is
 }
 
-// moves adds how one note changed from event was to event i, unless its bar
-// has it already from another pass.
-func (b *book) moves(bars []moved, before, after *plan.Plan, was, i, note int) []moved {
+// spot is where a note stands in a score.
+type spot struct{ event, note int }
+
+// moves adds how one note changed, which stood at was and is now a note of event i,
+// unless its bar has it already from another pass. Its string may have another
+// number now: the harp may be another, or the key.
+func (b *book) moves(bars []moved, before Played, after *plan.Plan, was spot, i, note int) []moved {
 	n := b.s.Events[i].Notes[note]
-	old, now := before.Events[was].Finger(n.String), after.Events[i].Finger(n.String)
-	begun, begins := before.Bounded(was), after.Bounded(i)
+	old := before.Plan.Events[was.event].Finger(before.Score.Events[was.event].Notes[was.note].String)
+	now := after.Events[i].Finger(n.String)
+	begun, begins := before.Plan.Bounded(was.event), after.Bounded(i)
 	refingered := old != now && now >= 0 && old >= 0
 	if !refingered && (note > 0 || begun == begins) {
 		return bars
@@ -117,7 +122,7 @@ func tell(bars []moved) []string {
 	var out []string
 	for i := range bars {
 		if i == barsShown && len(bars) > barsShown+1 {
-			return append(out, "And something in "+many(len(bars)-barsShown)+" more bars.")
+			return append(out, "And in "+many(len(bars)-barsShown)+" more bars.")
 		}
 		out = append(out, bars[i].text())
 	}
@@ -133,12 +138,12 @@ func many(n int) string {
 
 var counts = [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
 
-// index finds the event of each note by its id.
-func index(p Played) map[string]int {
-	at := map[string]int{}
+// index finds each note by its id.
+func index(p Played) map[string]spot {
+	at := map[string]spot{}
 	for i := range p.Score.Events {
-		for _, n := range p.Score.Events[i].Notes {
-			at[n.ID()] = i
+		for k, n := range p.Score.Events[i].Notes {
+			at[n.ID()] = spot{i, k}
 		}
 	}
 	return at

@@ -48,7 +48,7 @@ func Check(r *rule.Rules, c *plan.Check) []string {
 	places := b.places(r, c)
 	for i, p := range places {
 		if i == placesShown && len(places) > placesShown+1 {
-			return append(said, "And something at "+many(len(places)-placesShown)+" more places.")
+			return append(said, "And at "+many(len(places)-placesShown)+" more places.")
 		}
 		said = append(said, b.place(c, p))
 	}

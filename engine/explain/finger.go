@@ -55,7 +55,8 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, asked Asked, event, 
 		out.Text = verdict(b, best, event, note, taken, nil) + cost + " Press \"any finger\" to see what the others would cost."
 		return out
 	}
-	var near, cannot []string
+	var near []string
+	var cannot []barred
 	for f := range 4 {
 		if f == taken || !r.Hand.InUse[f] {
 			continue
@@ -65,7 +66,7 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, asked Asked, event, 
 			price = best.Events[event].Prices[note][f]
 		}
 		if price >= plan.None {
-			cannot = append(cannot, number(f))
+			cannot = append(cannot, barred{number(f), whyNot(s, r, event, note, f)})
 			continue
 		}
 		o := Other{Finger: f + 1, Near: price <= NearTie, Effort: Effort(price)}
@@ -84,8 +85,8 @@ func Finger(s *score.Score, r *rule.Rules, best *plan.Plan, asked Asked, event, 
 		out.Others = append(out.Others, o)
 	}
 	out.Text = verdict(b, best, event, note, taken, near)
-	if len(cannot) > 0 && taken >= 0 {
-		out.Text += " " + list(cannot) + " cannot play it here."
+	if taken >= 0 {
+		out.Text += told(cannot)
 	}
 	out.Text += elsewhere(s, best, event)
 	return out
@@ -146,7 +147,10 @@ func verdict(b *book, best *plan.Plan, event, note, taken int, near []string) st
 	if taken < 0 {
 		return "No finger can take this note as things stand."
 	}
-	text := capital(finger(taken))
+	text := "Finger " + number(taken)
+	if taken == 0 {
+		text = capital(finger(0))
+	}
 	if n.Pin != 0 {
 		text += ", as you asked"
 	}

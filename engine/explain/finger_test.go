@@ -63,7 +63,7 @@ func TestFinger(t *testing.T) {
 	why := Finger(&s, r, &best, asked, 0, 0)
 	assert.Equal(t, "The first D in bar 1", why.Title)
 	assert.Equal(t, 2, why.Finger, "common practice, no source: 2 1 2 3 4 with the cut in the hand")
-	assert.Equal(t, "2; the hand is set here.", why.Text[:24])
+	assert.Equal(t, "Finger 2; the hand is set here.", why.Text[:31])
 	require.Len(t, why.Others, 2, "3 and 4; 1 cannot, with the cut above it")
 	for _, o := range why.Others {
 		if o.Near {
@@ -74,7 +74,7 @@ func TestFinger(t *testing.T) {
 		assert.NotEmpty(t, o.Claim.Rules)
 	}
 	later := Finger(&s, r, &best, Asked{}, 3, 0)
-	assert.Contains(t, later.Text, "3; it is on C already.")
+	assert.Contains(t, later.Text, "Finger 3; it is on C already.")
 
 	barred := best
 	barred.Events = append([]plan.Event(nil), best.Events...)
@@ -82,9 +82,10 @@ func TestFinger(t *testing.T) {
 	why = Finger(&s, r, &barred, Asked{}, 0, 0)
 	require.Len(t, why.Others, 1, "only what can be chosen is listed")
 	assert.Equal(t, "3 is as good, but for a trifle.", why.Others[0].Text)
-	assert.Contains(t, why.Text, "1 and 4 cannot play it here.")
+	assert.Contains(t, why.Text, " 1 cannot play it here: it leaves none for the cut. 4 cannot play it here.", "what bars 4 was put here by hand")
 	r.Hand.InUse[3] = false
-	assert.Contains(t, Finger(&s, r, &barred, asked, 0, 0).Text, " 1 cannot play it here.", "what is not in use is not spoken of")
+	assert.Contains(t, Finger(&s, r, &barred, asked, 0, 0).Text, " 1 cannot play it here: it leaves none for the cut.", "what is not in use is not spoken of")
+	assert.NotContains(t, Finger(&s, r, &barred, asked, 0, 0).Text, "4 cannot")
 	r.Hand.InUse[3] = true
 
 	assert.Empty(t, Finger(&s, r, &best, asked, 99, 0), "no such event")
@@ -98,13 +99,13 @@ func TestPinned(t *testing.T) {
 	wish := pinned(s, 0, 2)
 	own, wish := solve.Plan(wish, *r)
 	why := Finger(&wish, r, &own, Asked{Free: &free, Solve: solve.Loose}, 0, 0)
-	assert.Regexp(t, `^3, as you asked; the hand is set here\. It takes `+Effort(own.Cost-free.Cost)+` more effort than 2: [a-z].*Press "any finger" to see what the others would cost\.$`, why.Text)
+	assert.Regexp(t, `^Finger 3, as you asked; the hand is set here\. It takes `+Effort(own.Cost-free.Cost)+` more effort than 2: [a-z].*Press "any finger" to see what the others would cost\.$`, why.Text)
 	assert.NotEmpty(t, why.Claim.Rules)
 
 	wish = pinned(s, 0, 1)
 	own, wish = solve.Plan(wish, *r)
 	why = Finger(&wish, r, &own, Asked{Free: &free, Solve: solve.Loose}, 0, 0)
-	assert.Contains(t, why.Text, "2, as you asked; the hand is set here. Nothing takes less effort.")
+	assert.Contains(t, why.Text, "Finger 2, as you asked; the hand is set here. Nothing takes less effort.")
 }
 
 // TestNearTie: a finger that costs nothing more is called as good.
@@ -112,7 +113,7 @@ func TestNearTie(t *testing.T) {
 	s, r, p := passage(t)
 	p.Events[0].Prices[0] = [4]plan.Cost{40 * plan.Charge, 0, 0, 5 * plan.Charge}
 	why := Finger(s, r, p, Asked{}, 0, 0)
-	assert.True(t, strings.HasPrefix(why.Text, "2; the hand is set here. 2, 3 and 4 are close here"), why.Text)
+	assert.True(t, strings.HasPrefix(why.Text, "Finger 2; the hand is set here. 2, 3 and 4 are close here"), why.Text)
 	assert.Equal(t, []string{"1 costs 40 more effort.", "3 is as good.", "4 is nearly as good, with 5 more effort."},
 		[]string{why.Others[0].Text, why.Others[1].Text, why.Others[2].Text})
 }

@@ -36,9 +36,30 @@ func (t *teller) found(gap, site, which int) (asks string) {
 		asks = t.with("", asks, "; ") + says
 	}
 	if fit.Unusual {
-		asks = t.with("", asks, "; ") + "not with your usual " + Fingers(o.House[0])
+		asks = t.with("", t.withFingers(gap, site, which), ", ") + "not your usual " + Usual(o.Name, o.House[0]) + t.with("; ", asks, "")
 	}
 	return asks
+}
+
+// withFingers says with which fingers an ornament and its note are played from the placings
+// as they are: "with 2 3"; "" if it is not.
+func (t *teller) withFingers(gap, site, which int) string {
+	st := t.s.Gaps[gap].Sites[site]
+	touches := t.fit(gap, site, which).Touches
+	if len(touches) == 0 || len(touches) != len(st.Ornaments[which].Strokes) {
+		return ""
+	}
+	_, own := t.own(gap, site)
+	var all []int8
+	for _, x := range touches {
+		all = append(all, x.Finger)
+	}
+	if st.After {
+		all = append([]int8{int8(own)}, all...)
+	} else {
+		all = append(all, int8(own))
+	}
+	return "with " + Fingers(all)
 }
 
 // Caller gives what calls the top note of an event: "the first D", and with its bar,

@@ -1,8 +1,10 @@
 package explain
 
 import (
+	"slices"
 	"strings"
 
+	"readyhand/engine/ornament"
 	"readyhand/engine/plan"
 )
 
@@ -25,8 +27,26 @@ func (t *teller) housed(h plan.House) (what string, event int) {
 	return "the " + site.Ornaments[h.Which].Title + " on " + t.short(site.Event, t.noteOf(site)), site.Event
 }
 
-// plural reports an ornament that is spoken of as many: three strokes.
-func plural(title string) bool { return strings.HasSuffix(title, "s") }
+// Usual writes a house fingering of an ornament as it stands among the house
+// fingerings: of one that is repeated, once.
+func Usual(name string, way []int8) string {
+	if row, ok := ornament.Named(name); ok && row.Repeat {
+		for n := range way {
+			if n > 0 && slices.Equal(way[n:], way[:len(way)-n]) {
+				return Fingers(way[:n])
+			}
+		}
+	}
+	return Fingers(way)
+}
+
+// usually is a house fingering of the plan, as it stands among them.
+func (b *book) usually(h plan.House) string {
+	if h.Gap < 0 {
+		return Fingers(h.Fingers)
+	}
+	return Usual(b.s.Gaps[h.Gap].Sites[h.Site].Ornaments[h.Which].Name, h.Fingers)
+}
 
 // houses tells where a house fingering costs more than other fingers would, and
 // where it cannot be played; and what all of them together cost, where that is
@@ -38,13 +58,13 @@ func (t *teller) houses() {
 		switch effort := Effort(h.Extra); {
 		case !h.Followed:
 			has := " has"
-			if h.Gap >= 0 && plural(t.s.Gaps[h.Gap].Sites[h.Site].Ornaments[h.Which].Title) {
+			if h.Gap >= 0 && t.s.Gaps[h.Gap].Sites[h.Site].Ornaments[h.Which].Many {
 				has = " have"
 			}
-			t.say(Left, event, what+has+" other fingers here than your usual "+Fingers(h.Fingers)+".")
+			t.say(Left, event, what+has+" other fingers here than your usual "+t.usually(h)+".")
 		case effort != "0":
 			dear++
-			t.say(Ornaments, event, "for "+what+" your usual "+Fingers(h.Fingers)+" takes "+effort+" more effort here than other fingers would.")
+			t.say(Ornaments, event, "for "+what+" your usual "+t.usually(h)+" takes "+effort+" more effort here than other fingers would.")
 		}
 	}
 	if effort := Effort(t.p.Usual); effort != "0" && dear != 1 {
@@ -65,7 +85,7 @@ func (b *book) usual(p *plan.Plan, event, note int) string {
 		case h.Gap >= 0:
 			site := b.s.Gaps[h.Gap].Sites[h.Site]
 			if site.Event == event && site.Written == n.Written {
-				return " It belongs to your usual " + site.Ornaments[h.Which].Title + ", " + Fingers(h.Fingers) + "."
+				return " It belongs to your usual " + site.Ornaments[h.Which].Title + ", " + b.usually(h) + "."
 			}
 		}
 	}

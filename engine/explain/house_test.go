@@ -42,9 +42,27 @@ func TestHouses(t *testing.T) {
 	p.House = []plan.House{cut}
 	assert.Equal(t, []string{"Bar 1: the cut on the first D has other fingers here than your usual 1 2."}, said())
 
+	s.Gaps[0].Sites[0].Ornaments[0].Many = true
+	assert.Equal(t, []string{"Bar 1: the cut on the first D have other fingers here than your usual 1 2."}, said(), "spoken of as many")
+
 	s.Gaps[2].Sites[0].Ornaments[0].House = [][]int8{{2, 1, 2}}
 	p.Gaps[2].Fits[0][0].Unusual = true
 	assert.Equal(t, "in the hand: 1 is on E already; not with your usual 3 2 3", Each(s, r, p)[1].Ready)
+}
+
+// A house fingering of an ornament that is repeated is said once, as it is written in
+// the house; of any other in full.
+func TestUsual(t *testing.T) {
+	for _, row := range []struct {
+		name string
+		way  []int8
+		want string
+	}{
+		{"trill", []int8{1, 0, 1, 0, 1, 0, 1}, "2 1"}, {"trill", []int8{1, 0}, "2 1"}, {"trill", []int8{1, 0, 2, 0, 1}, "2 1 3 1"},
+		{"upper-mordent", []int8{1, 0, 1}, "2 1 2"}, {"three-strokes", []int8{2, 1, 0}, "3 2 1"}, {"", []int8{3, 1, 0}, "4 2 1"},
+	} {
+		assert.Equal(t, row.want, Usual(row.name, row.way), row.name)
+	}
 }
 
 // Asked why, a note of a house fingering says so, and what another finger would

@@ -107,8 +107,16 @@ func (t *teller) how(k int, pl *plan.Placing) string {
 	case rule.Slide:
 		return "slide the thumb down to " + where + t.follow(pl, from, keep) + stays
 	case rule.Shift:
-		held, on := t.stroke(keep, all)
-		return "keep " + held + " on " + on + " and move " + who + " to " + where + t.follow(pl, from, keep)
+		held, on := t.stroke(keep, all, from)
+		for f := range to {
+			if keep[f] != hand.None {
+				to[f] = hand.None // it is there already
+			}
+		}
+		if who, where = t.stroke(to, all, from); who != "" {
+			on += " and set " + who + " on " + where
+		}
+		return "keep " + held + " on " + on + t.follow(pl, from, keep)
 	case rule.Under:
 		return "pass " + who + " under the thumb to " + where + t.follow(pl, from, keep) + stays
 	case rule.Over:

@@ -2,6 +2,8 @@ package explain
 
 import (
 	"cmp"
+	"slices"
+	"strconv"
 
 	"readyhand/engine/plan"
 	"readyhand/engine/rule"
@@ -86,6 +88,70 @@ type weighed struct {
 	of       [len(matters)]weight
 	rules    [rule.Count]plan.Cost
 	placings int
+	set      span // where the hand is set in the one and not in the other, if it is set oftener or less often
+}
+
+// span is where in a tune something is more than once: from one written bar to
+// another, and how often these are played.
+type span struct{ from, to, passes int }
+
+// spans finds where the hand is set in one plan and not in another.
+func spans(s *score.Score, than, p *plan.Plan) (x span) {
+	var passes []int
+	for i := range min(len(p.Events), len(than.Events)) {
+		if n := &s.Events[i].Notes[0]; p.Bounded(i) && !than.Bounded(i) {
+			if len(passes) == 0 {
+				x.from, x.to = s.Events[i].Bar, s.Events[i].Bar
+			}
+			x.from, x.to = min(x.from, s.Events[i].Bar), max(x.to, s.Events[i].Bar)
+			if !slices.Contains(passes, n.Pass) {
+				passes = append(passes, n.Pass)
+			}
+		}
+	}
+	x.passes = len(passes)
+	return x
+}
+
+// text says it where something else is spoken of: " in bars 3 to 5, both times
+// together".
+func (x span) text(here int) string {
+	text, to := "", " to "
+	if x.to == x.from+1 {
+		to = " and "
+	}
+	switch {
+	case x.passes == 0:
+		return ""
+	case x.from != x.to:
+		text = " from " + bar(x.from) + " to " + bar(x.to)
+		if x.from > 0 {
+			text = " in bars " + strconv.Itoa(x.from) + to + strconv.Itoa(x.to)
+		}
+	case x.from != here:
+		text = " in " + bar(x.from)
+	}
+	switch x.passes {
+	case 1:
+	case 2:
+		text += ", both times together"
+	default:
+		text += ", every time together"
+	}
+	return text
+}
+
+// where says where most of a matter arises, unless it is in the bar that is spoken
+// of; of placings that are counted, where all of them are.
+func (w *weighed) where(m, here int) string {
+	if m == settings && w.placings != 0 {
+		x := w.set
+		if w.placings == 1 || w.placings == -1 {
+			x.passes = min(x.passes, 1) // one cannot be in two of them
+		}
+		return x.text(here)
+	}
+	return where(w.of[m].bar, here)
 }
 
 type weight struct {
@@ -98,6 +164,11 @@ type weight struct {
 // arises in the bar that is spoken of, it is that bar that is named.
 func weigh(s *score.Score, r *rule.Rules, here int, than, p *plan.Plan) weighed {
 	w := weighed{placings: len(p.Placings) - len(than.Placings)}
+	if w.placings > 0 {
+		w.set = spans(s, than, p)
+	} else if w.placings < 0 {
+		w.set = spans(s, p, than)
+	}
 	type part struct {
 		matter, bar int
 		more        plan.Cost

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"readyhand/engine/hand"
+	"readyhand/engine/plan"
 	"readyhand/engine/rule"
 	"readyhand/engine/score"
 	"readyhand/engine/solve"
@@ -194,4 +195,28 @@ func TestWhySet(t *testing.T) {
 	assert.Contains(t, text, "The hand is set here, as you asked.")
 	text, _ = Set(&scored, r, &p, &kept, 0, 0, solve.Loose)
 	assert.Empty(t, text, "a tune begins somewhere")
+}
+
+// Placings that are counted are counted in all bars and every time, and that is said;
+// a bar that is spoken of already is not named again.
+func TestSpans(t *testing.T) {
+	for _, row := range []struct {
+		x    span
+		here int
+		want string
+	}{
+		{span{}, 1, ""}, {span{3, 3, 1}, 3, ""}, {span{5, 5, 1}, 3, " in bar 5"}, {span{3, 5, 1}, 3, " in bars 3 to 5"},
+		{span{3, 5, 2}, 3, " in bars 3 to 5, both times together"}, {span{3, 3, 2}, 3, ", both times together"}, {span{3, 4, 1}, 3, " in bars 3 and 4"},
+		{span{0, 2, 1}, 1, " from the pickup to bar 2"}, {span{2, 4, 3}, 1, " in bars 2 to 4, every time together"},
+	} {
+		assert.Equal(t, row.want, row.x.text(row.here))
+	}
+	s, _, p := passage(t)
+	other := *p
+	other.Events = append([]plan.Event(nil), p.Events...)
+	other.Events[3].Placing, other.Events[4].Placing, other.Events[5].Placing, other.Events[6].Placing = 1, 1, 2, 3
+	assert.Equal(t, span{1, 2, 1}, spans(s, p, &other))
+	s.Events[6].Notes = []score.Note{{Written: 7, Pass: 2, String: s.Events[6].Notes[0].String}}
+	assert.Equal(t, span{1, 2, 2}, spans(s, p, &other))
+	assert.Equal(t, span{}, spans(s, &other, p), "nothing is set there alone")
 }

@@ -1,6 +1,7 @@
 package explain
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -183,11 +184,55 @@ func TestCare(t *testing.T) {
 	}
 	require.Len(t, care, 1)
 	assert.Contains(t, care[0], "One finger repeats quickly in bar 2.")
-	assert.Contains(t, care[0], "at the first sign of pain stop, and ask your teacher or a health professional")
+	assert.Contains(t, care[0], "never play through pain: at its first sign stop, and ask your teacher or a health professional")
 
 	p.Placings[1].Frame[1], p.Placings[1].Kept[1] = hand.None, false
 	p.Placings[1].Frame[0], p.Placings[1].Kept[0] = str(t, s.Harp, "A5"), true // 1 and 4 a tenth apart
-	assert.Contains(t, texts(Plan(s, r, p))[3], "The hand opens wide in bar 2.")
+	assert.Contains(t, texts(Plan(s, r, p))[3], "The hand opens wide between 4 and 1 in bar 2.")
+	assert.NotContains(t, texts(Plan(s, r, p))[3], "chord", "there is none")
+
+	s.Gaps[0].Sites[0].Ornaments[0].Name, s.Gaps[0].Sites[0].Ornaments[0].Title = "trill", "trill"
+	said := texts(Plan(s, r, p))
+	assert.Contains(t, said[len(said)-1], "Two fingers take quick turns for the trill in bar 1, which tires the hand: make it shorter, or change to other fingers.")
+	assert.Equal(t, 1, strings.Count(strings.Join(said, " "), "health professional"), "once, at the end")
+}
+
+// Bars are named one by one, whatever comes twice once, and many are counted.
+func TestWithin(t *testing.T) {
+	for _, row := range []struct {
+		bars []int
+		want string
+	}{
+		{[]int{4}, "bar 4"}, {[]int{0}, "the pickup"}, {[]int{2, 0}, "the pickup and bar 2"},
+		{[]int{9, 2, 3, 2, 7, 5}, "bars 2, 3, 5, 7 and 9"}, {[]int{3, 0, 5}, "the pickup and bars 3 and 5"},
+		{[]int{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14}, "bars 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12 and two more"},
+	} {
+		assert.Equal(t, row.want, within(row.bars))
+	}
+}
+
+// Where some fingers stay and play, those are kept, and only the others are set; a
+// string is told from one of its name that was played just before.
+func TestShift(t *testing.T) {
+	s, r, p := passage(t)
+	g2, d3, g3, b3 := str(t, s.Harp, "G2"), str(t, s.Harp, "D3"), str(t, s.Harp, "G3"), str(t, s.Harp, "B3")
+	r.Hand = hand.Usual("left")
+	s.Events, s.Gaps = s.Events[:4], make([]score.Gap, 5)
+	for i, on := range []int8{g2, d3, g3} {
+		s.Events[i].Notes[0].String = on
+	}
+	s.Events[3].Notes = []score.Note{{Written: 4, Pass: 1, String: g2}, {Written: 5, Pass: 1, String: d3}, {Written: 6, Pass: 1, String: b3}}
+	s.Weigh()
+	all := hand.Frame{b3, d3, hand.None, g2}
+	*p = plan.Plan{Gaps: make([]plan.Gap, 5), Placings: []plan.Placing{{First: 0, Last: 2, Frame: hand.Frame{g3, d3, hand.None, g2}}, {First: 3, Last: 3, Frame: all, Move: rule.Shift}}}
+	for i, f := range []int{3, 1, 0} {
+		stroke := hand.Empty()
+		stroke[f] = s.Events[i].Notes[0].String
+		p.Events = append(p.Events, plan.Event{Stroke: stroke})
+	}
+	p.Events = append(p.Events, plan.Event{Stroke: all, Placing: 1})
+	require.Equal(t, [4]bool{false, true, false, true}, p.Stays(1))
+	assert.Equal(t, "Bar 1: keep 4 and 2 on low G and D and set 1 on B.", texts(Plan(s, r, p))[1])
 }
 
 func TestChange(t *testing.T) {

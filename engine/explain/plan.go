@@ -166,6 +166,17 @@ func (b *book) noteOf(site score.Site) int {
 	return 0
 }
 
+// refused says that a finger asked for, or a setting of the hand, cannot be.
+func (t *teller) refused(d *plan.Dropped) string {
+	switch d.Wish {
+	case score.Stay:
+		return "the hand cannot stay where it is for " + t.event(d.Event) + ", as you asked; it is set there."
+	case score.Set:
+		return "the hand cannot be set before " + t.event(d.Event) + ", as you asked; it stays where it is."
+	}
+	return "the finger asked for on " + t.event(d.Event) + " cannot be played there; it is left out."
+}
+
 // dropped tells what was left out of the plan.
 func (t *teller) dropped() {
 	for _, d := range t.p.Dropped {
@@ -173,7 +184,7 @@ func (t *teller) dropped() {
 			continue // said with the others of its kind
 		}
 		if d.Event >= 0 && d.Event < len(t.s.Events) {
-			t.say(Left, d.Event, "the finger asked for on "+t.short(d.Event, 0)+" cannot be played there; it is left out.")
+			t.say(Left, d.Event, t.refused(&d))
 			continue
 		}
 		if d.Gap < 0 || d.Gap >= len(t.s.Gaps) || d.Site >= len(t.s.Gaps[d.Gap].Sites) {
@@ -181,7 +192,11 @@ func (t *teller) dropped() {
 		}
 		site := t.s.Gaps[d.Gap].Sites[d.Site]
 		if d.Which < len(site.Ornaments) {
-			t.say(Left, site.Event, "the "+site.Ornaments[d.Which].Title+" on "+t.short(site.Event, t.noteOf(site))+" cannot be played with these fingers at this speed; it is left out.")
+			left := "; it is left out."
+			if site.Ornaments[d.Which].Many {
+				left = "; they are left out."
+			}
+			t.say(Left, site.Event, "the "+site.Ornaments[d.Which].Title+" on "+t.short(site.Event, t.noteOf(site))+" cannot be played, "+t.lacking(d.Gap, d.Site, d.Which)+left)
 		}
 	}
 }

@@ -53,7 +53,7 @@ func (t *teller) ready(gap, site, which int) string {
 		text += t.with("; ", t.silences(gap, site, which), "")
 	}
 	if t.fit(gap, site, which).Unusual {
-		text += "; not with your usual " + Fingers(t.s.Gaps[gap].Sites[site].Ornaments[which].House[0])
+		text += "; not with your usual " + Usual(t.s.Gaps[gap].Sites[site].Ornaments[which].Name, t.s.Gaps[gap].Sites[site].Ornaments[which].House[0])
 	}
 	return text
 }
@@ -82,6 +82,9 @@ func (t *teller) asks(gap, site, which int) string {
 			return "placed again: the hand would be set otherwise" + others(fit.Moves) + extra
 		}
 		return "placed again: the hand leaves for it" + extra
+	}
+	if lack := Lacking(t.s, t.r, gap, site, which); lack != TooFast {
+		return lack.String()
 	}
 	return "no time at this tempo"
 }
@@ -263,7 +266,9 @@ func (t *teller) ornaments(event int) {
 			}
 			for k, o := range site.Ornaments {
 				if o.On || o.Written || o.Likelihood > 0 {
-					t.say(Ornaments, site.Event, t.ornament(j, i, k))
+					if text := t.ornament(j, i, k); text != "" {
+						t.say(Ornaments, site.Event, text)
+					}
 				}
 			}
 		}
@@ -273,6 +278,9 @@ func (t *teller) ornaments(event int) {
 // ornament says what an ornament needs, and what is stopped after it.
 func (t *teller) ornament(gap, site, which int) string {
 	text := t.needs(gap, site, which)
+	if text == "" {
+		return ""
+	}
 	for _, stop := range t.stops(gap, site, which) {
 		text += " " + capital(t.stopped(&stop)) + "."
 	}
@@ -285,7 +293,7 @@ func (t *teller) needs(gap, site, which int) string {
 	o := &st.Ornaments[which]
 	what := "the " + o.Title + " on " + t.short(st.Event, t.noteOf(st))
 	is, asks, takes := " is ", " asks ", " takes "
-	if plural(o.Title) {
+	if o.Many {
 		is, asks, takes = " are ", " ask ", " take "
 	}
 	fit := t.fit(gap, site, which)
@@ -305,7 +313,10 @@ func (t *teller) needs(gap, site, which int) string {
 		}
 		return what + takes + "the hand off its strings" + t.with(": set ", t.anew(gap, site, which), " for it") + ", then come back."
 	}
-	return "there is no room for " + what + " at this tempo: leave it out, take a shorter one, or slow down."
+	if t.leftOut(gap, site, which) {
+		return "" // said of what is left out
+	}
+	return what + " cannot be played: " + t.lacking(gap, site, which) + "."
 }
 
 // anew says what an ornament's own placing sets: "3 2 on B C".

@@ -184,7 +184,7 @@ func (c *claim) rules() (ids []rule.ID) {
 func (c *claim) text(w *weighed, here int) string {
 	var words []string
 	for _, m := range c.names {
-		words = append(words, w.brings(m)+where(w.of[m].bar, here))
+		words = append(words, w.brings(m)+w.where(m, here))
 	}
 	switch {
 	case c.alike:
@@ -204,7 +204,7 @@ func (c *claim) text(w *weighed, here int) string {
 	}
 	text += "."
 	if c.saved >= 0 {
-		text += " But " + w.saves(c.saved) + where(w.of[c.saved].bar, here) + "."
+		text += " But " + w.saves(c.saved) + w.where(c.saved, here) + "."
 	}
 	return text
 }

@@ -106,19 +106,11 @@ func inBars(all []more) string {
 		text += many(len(all)) + " bars, most in "
 		all = all[:2]
 	}
-	source.Order(all, func(a, b more) int { return cmp.Compare(a.bar, b.bar) })
-	if len(all) == 1 || all[0].bar == 0 {
-		var words []string
-		for _, m := range all {
-			words = append(words, bar(m.bar))
-		}
-		return text + list(words)
-	}
-	var words []string
+	var bars []int
 	for _, m := range all {
-		words = append(words, score.ID(m.bar, 1))
+		bars = append(bars, m.bar)
 	}
-	return text + "bars " + list(words)
+	return text + within(bars)
 }
 
 // Decided says what changes if it is decided beforehand that an ornament is played,
@@ -144,7 +136,7 @@ func Decided(played bool, before, after Played, saves plan.Cost) string {
 	case moved == 0 && effort == "0":
 		return text + "nothing changes."
 	case moved == 0:
-		text += "no note changes, and it saves " + effort + " of effort."
+		text += "no note changes, and it saves " + effort + "."
 	case moved == 1:
 		text += "one note changes"
 	default:
@@ -153,7 +145,7 @@ func Decided(played bool, before, after Played, saves plan.Cost) string {
 	if moved > 0 && effort == "0" {
 		text += ", but it saves nothing worth the name."
 	} else if moved > 0 {
-		text += " and it saves " + effort + " of effort."
+		text += " and it saves " + effort + "."
 	}
 	for _, line := range Change(before, after) {
 		if line != NothingMoves {

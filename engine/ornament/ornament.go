@@ -39,6 +39,7 @@ func (f Family) String() string { return [...]string{"usual", "irish", "welsh", 
 type Row struct {
 	Name   string // as in commands, JSON and ids: "upper-mordent"
 	Title  string // as in words: "upper mordent"
+	Many   bool   // its title is spoken of as many: "three strokes"
 	Also   string // what else players call it; "" if nothing
 	Says   string // a sentence for the pupil
 	Family Family
@@ -103,10 +104,10 @@ func Grace(steps []int8) Row {
 	return Row{Name: "grace", Title: "grace", Steps: append(slices.Clone(steps), 0), Quick: quick, Source: "the tune's own grace notes"}
 }
 
-// NewOwn is a teacher's own ornament: on the beat and quick like a cut, or spread
-// evenly after its note.
-func NewOwn(name, title string, steps []int8, time Time) Row {
-	r := Row{Name: name, Title: title, Family: Own, Steps: steps, Time: time, Quick: quick, Source: "the tune's own"}
+// NewOwn is a teacher's own ornament, called as the teacher spells it: on the beat
+// and quick like a cut, or spread evenly after its note.
+func NewOwn(name string, steps []int8, time Time) Row {
+	r := Row{Name: name, Title: name, Family: Own, Steps: steps, Time: time, Quick: quick, Source: "the tune's own"}
 	if time == Spread {
 		r.Quick, r.Every = 0, quick
 	}

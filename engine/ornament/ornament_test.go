@@ -232,14 +232,21 @@ func TestTowards(t *testing.T) {
 
 // A teacher's own is quick before its note, or spread after it.
 func TestOwn(t *testing.T) {
-	strokes, delay, fits := NewOwn("swirl", "swirl", []int8{2, 1, 0}, OnBeat).Strokes(600, false)
+	strokes, delay, fits := NewOwn("swirl", []int8{2, 1, 0}, OnBeat).Strokes(600, false)
 	assert.Equal(t, []Stroke{{2, 0}, {1, 65}}, strokes)
 	assert.EqualValues(t, 130, delay)
 	assert.True(t, fits)
-	strokes, delay, fits = NewOwn("swirl", "swirl", []int8{0, 1, 2}, Spread).Strokes(600, true)
+	strokes, delay, fits = NewOwn("swirl", []int8{0, 1, 2}, Spread).Strokes(600, true)
 	assert.Equal(t, []Stroke{{1, 200}, {2, 400}}, strokes)
 	assert.Zero(t, delay)
 	assert.True(t, fits)
-	_, _, fits = NewOwn("swirl", "swirl", []int8{0, 1, 2}, Spread).Strokes(194, false)
+	_, _, fits = NewOwn("swirl", []int8{0, 1, 2}, Spread).Strokes(194, false)
 	assert.False(t, fits)
+}
+
+// Only three strokes are spoken of as many, whatever letter a name ends in.
+func TestMany(t *testing.T) {
+	for _, r := range Rows() {
+		assert.Equal(t, r.Name == "three-strokes", r.Many, r.Name)
+	}
 }

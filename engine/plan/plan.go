@@ -95,14 +95,14 @@ type Fit struct {
 	Touches []Touch
 	Extra   Cost // what preparing it adds, at its likelihood, or at now and then for one that is never played
 	Moves   int  // written notes that take another finger or placing for it
-	Unusual bool // its house fingering cannot be played here: it is taken with other fingers
+	Unusual bool // its house fingering cannot be played here, or not from the hand as it lies: it is taken with other fingers
 }
 
 // Readiness is what an ornament asks of the placed hand.
 type Readiness int8
 
 const (
-	InHand      Readiness = iota // fingers already set for written notes
+	InHand      Readiness = iota // fingers already set, for written notes or, where it is never played, for other ornaments
 	FingerFree                   // a finger with no work here drops in; nothing is set beforehand
 	FingerKept                   // a finger must rest ready on its string
 	PlacedAgain                  // the hand must be placed anew for it, or otherwise from the start
@@ -146,8 +146,9 @@ type House struct {
 // Dropped is an ornament or a pin that could not be played and was left out, or,
 // with its fingers in House, only the house fingering of an ornament or a chord.
 type Dropped struct {
-	Event int // of the pin; -1
-	Gap   int // of the ornament; -1
+	Event int            // of the pin; -1
+	Wish  score.Boundary // of an event: that it was set, or stayed, if it was this and no pin
+	Gap   int            // of the ornament; -1
 	Site  int
 	Which int // which ornament of the site
 	House [][]int8

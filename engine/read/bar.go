@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -99,37 +100,41 @@ func (r *reader) loneColon(from int) {
 	r.say(strayColon, span(from, r.at), "This is no bar line, and no repeat; it is left out.", "Write :| where a repeat ends, and :: where the next one starts too.")
 }
 
-// since gives the mark of a kind since the last event, nil if there is none.
-func (r *reader) since(k tune.MarkKind) *tune.Mark {
+// since finds the mark of a kind since the last event, -1 if there is none. What
+// stands before an & is kept as it is, because the layer begins with it.
+func (r *reader) since(k tune.MarkKind) int {
 	marks := r.voice.Marks
-	for i := len(marks) - 1; i >= 0 && marks[i].Event == len(r.voice.Events); i-- {
-		if marks[i].Kind == k {
-			return &marks[i]
+	for i := len(marks) - 1; i >= 0 && marks[i].Event == len(r.voice.Events) && marks[i].Kind != tune.Over; i-- {
+		if marks[i].Kind == k && (k == tune.Bar || i >= r.kept) {
+			return i
 		}
 	}
-	return nil
+	return -1
 }
 
 // mark adds a mark, one of a kind between two events: what a bar line says is
-// added to what the one just before it said, of all others the last one counts. A layer may begin again and again.
+// added to what the one just before it said, of all others the last one counts.
+// Marks stay in the order of the text, so that they can be written again.
 func (r *reader) mark(m tune.Mark) {
 	m.Event = len(r.voice.Events)
 	r.spaced = true
-	last := r.since(m.Kind)
-	switch {
-	case last == nil || m.Kind == tune.Over && len(r.voice.Marks) < 4*mostNotes:
-		r.voice.Marks = append(r.voice.Marks, m)
-	case m.Kind != tune.Bar:
-		*last = m
-	default:
-		if m.Line && !last.Line { // the bar line, not what stood before it, is the place
-			last.Source = m.Source
+	marks := r.voice.Marks
+	if at := r.since(m.Kind); at >= 0 {
+		last := marks[at]
+		if m.Kind == tune.Bar {
+			m.Double, m.Ends, m.Starts, m.Passes = m.Double || last.Double, max(m.Ends, last.Ends), max(m.Starts, last.Starts), m.Passes|last.Passes
+			if last.Line { // the first bar line, not what stands beside it, is the place
+				m.Line, m.Source.From = true, last.Source.From
+				marks[at] = m
+				return
+			}
 		}
-		last.Line, last.Double = last.Line || m.Line, last.Double || m.Double
-		last.Ends, last.Starts = max(last.Ends, m.Ends), max(last.Starts, m.Starts)
-		last.Passes |= m.Passes
-		last.Source.To = m.Source.To
+		marks = slices.Delete(marks, at, at+1)
+		if at < r.kept {
+			r.kept--
+		}
 	}
+	r.voice.Marks = append(marks, m)
 }
 
 // mostPasses is how often a repeat may be played (guess).
@@ -196,7 +201,7 @@ func (r *reader) closeMusic() {
 		r.say(textUnclosed, r.lines.text, "This text is never closed, so everything after it is taken for text.",
 			"Write %%end"+r.lines.inText+" on a line after it.")
 	}
-	r.dropLayers()
+	r.dropLayer()
 	for _, p := range r.parts {
 		r.part = p
 		r.closeBar()
@@ -208,6 +213,7 @@ func (r *reader) closeMusic() {
 			r.say(graceAlone, r.waiting.gracePlace, "No note follows these grace notes; they are left out.", "Write them before a note.")
 		}
 	}
+	r.dropVoices()
 	r.part = r.parts[0]
 	if r.numbers == 0 {
 		r.say(noNotes, r.t.Header, "There is no note in this tune.", "Write the music under the K: line.")

@@ -49,9 +49,7 @@ func (r *reader) numberLayer() {
 		for k+1 < len(main.voice.Events) && !e.Onset.Less(main.voice.Events[k+1].Onset) {
 			k++
 		}
-		if e.Bar = 0; len(main.voice.Events) > 0 {
-			e.Bar = main.voice.Events[k].Bar
-		}
+		e.Bar = main.voice.Events[k].Bar
 	}
 	r.voice.Bars = main.voice.Bars
 	k = 0

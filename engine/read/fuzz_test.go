@@ -14,7 +14,7 @@ import (
 // wholesome asserts what holds for any text: places inside the text, numbers
 // 1, 2, 3 ... in the order of the text, times that run on, remarks in order
 // with something to say, and a tune or a remark.
-func wholesome(t *testing.T, abc string) {
+func wholesome(t testing.TB, abc string) {
 	t.Helper()
 	text := source.NewText(abc)
 	got, remarks := Tune(text)
@@ -50,7 +50,7 @@ func wholesome(t *testing.T, abc string) {
 
 // check is what is asserted of a text; quick, because it is asked very often.
 type check struct {
-	t   *testing.T
+	t   testing.TB
 	abc string
 }
 
@@ -137,7 +137,7 @@ func FuzzTune(f *testing.F) {
 		f.Add(abc)
 	}
 	f.Add(everything)
-	f.Fuzz(wholesome)
+	f.Fuzz(func(t *testing.T, abc string) { wholesome(t, abc) })
 }
 
 // damaged gives good tunes with something broken in each: letters dropped,

@@ -32,6 +32,7 @@ const (
 	graceSign
 	jumpNotFollowed
 	lastRepeat
+	layerAlone
 	lengthBefore
 	macro
 	microtone
@@ -118,6 +119,7 @@ var kindRows = [kinds]struct {
 	graceSign:           {"grace-sign", source.Warning},
 	jumpNotFollowed:     {"jump-not-followed", source.Warning},
 	lastRepeat:          {"last-ending-repeat", source.Note},
+	layerAlone:          {"layer-alone", source.Warning},
 	lengthBefore:        {"length-before-tune", source.Warning},
 	macro:               {"macro", source.Warning},
 	microtone:           {"microtone", source.Warning},

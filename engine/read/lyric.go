@@ -146,9 +146,10 @@ func (r *reader) symbolLine(v value) {
 
 // sign gives the signs of a line to its notes.
 func (r *reader) sign(v value) {
-	here, at, end := r.part, r.at, r.end
+	here, at, end, lines := r.part, r.at, r.end, r.lines
 	r.part = r.main()
-	waits := r.waiting
+	waits, spaced := r.waiting, r.spaced
+	r.lines.breaks = 0 // a ! here starts no new line of music
 	r.at, r.end, r.waiting = int(v.From), int(v.To), waiting{}
 	u := &r.signs
 	for r.at < r.end && !v.empty() {
@@ -181,8 +182,8 @@ func (r *reader) sign(v value) {
 			r.say(unknownSign, span(from, r.at), "Here "+source.Quote(r.s[from:r.at])+" is no sign for a note.", "Write a sign such as !trill!, a text in quotes, or * for a note without.")
 		}
 	}
-	r.waiting = waits
-	r.part, r.at, r.end = here, at, end
+	r.waiting, r.spaced = waits, spaced
+	r.part, r.at, r.end, r.lines = here, at, end, lines
 }
 
 // lay gives what waits to the next note.

@@ -42,9 +42,6 @@ func (r *reader) bodyMeter(v value) {
 	} else {
 		r.mark(tune.Mark{Kind: tune.NewMeter, Meter: m, Source: v.Span})
 	}
-	if r.bars.open {
-		r.bars.exempt = true // which meter the bar has cannot be said
-	}
 }
 
 func (r *reader) readMeter(v value) (tune.Meter, bool) {

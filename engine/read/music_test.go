@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"readyhand/engine/source"
 	"readyhand/engine/tune"
@@ -188,4 +189,20 @@ func TestBeyond(t *testing.T) {
 	assert.True(t, events[2].Graces[0].Beyond)
 	assert.False(t, events[3].Notes[0].Beyond)
 	assert.True(t, events[3].Notes[1].Beyond, "C-1")
+}
+
+// A dotted rhythm that has not a note on each side changes neither.
+func TestBrokenRhythmInVain(t *testing.T) {
+	for _, row := range []struct{ music, want, why string }{
+		{"A2B2>|", "A4:1/4 B4:1/4", "no second note (abc2midi and abcjs)"},
+		{"A4>|Z|B4", "A4:1/2 | rest:1/2 | B4:1/2", "a rest of whole bars"},
+		{"A2\n>B2", "A4:1/4 B4:1/4", "at the start of a line (abc2midi and abcjs)"},
+		{"A2(>B2)", "A4:1/4 B4:1/4", "behind a slur that begins (abc2midi and abcjs)"},
+		{"A2[K:G]>B2", "A4:1/4 B4:1/4", "behind a field (abc2midi and abcjs)"},
+	} {
+		got, remarks := Tune(source.NewText("X:1\nM:2/4\nL:1/8\nK:C\n" + row.music + "\n"))
+		assert.Equal(t, row.want, written(got.Voices[0]), row.why)
+		require.NotEmpty(t, remarks, row.why)
+		assert.Equal(t, "bad-broken-rhythm", remarks[0].Kind, row.why)
+	}
 }

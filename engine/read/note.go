@@ -63,18 +63,17 @@ func (r *reader) noteHead() (tune.Note, bool) {
 	r.at++
 	marks := r.take("',")
 	octave := int(p.Octave) + strings.Count(marks, "'") - strings.Count(marks, ",")
-	place, beyond := span(from, r.at), false
-	if octave < 0 || octave > 9 {
-		r.say(outOfRange, place, "No harp has a string for this note.", "Take octave marks away.")
-		octave = min(max(octave, 0), 9)
-		beyond = true
-	}
-	p.Octave = int8(octave)
+	place := span(from, r.at)
+	p.Octave = int8(min(max(octave, 0), 9))
 	p.Alter = r.alteration(p, alter, n > 0)
 	moved := r.staff.move(p)
-	if moved.Octave < 0 || moved.Octave > 9 {
+	beyond := int(p.Octave) != octave || moved.Octave < 0 || moved.Octave > 9
+	if beyond {
 		r.say(outOfRange, place, "No harp has a string for this note.", "Take octave marks away.")
-		moved, beyond = p, true
+		moved = p
+		if moved.Octave = 0; octave > 4 {
+			moved.Octave = 9
+		}
 	}
 	return tune.Note{Pitch: moved, Beyond: beyond, Pinned: source.Nowhere(), Source: place}, true
 }
@@ -168,6 +167,7 @@ func (r *reader) addLong(e tune.Event, length tune.Frac) {
 	r.joinTies(&e)
 	r.giveWaiting(&e, false)
 	r.beginBar()
+	r.bars.exempt = r.bars.exempt || r.bars.meter != r.meter // which meter the bar has cannot be said
 	r.voice.Events = append(r.voice.Events, e)
 	r.now = r.now.Add(length)
 }

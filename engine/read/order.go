@@ -12,7 +12,7 @@ func (r *reader) headParts(v value) { r.head.order = v }
 
 // partLabel is P: in the body: a part begins here.
 func (r *reader) partLabel(v value) {
-	name := strings.TrimRight(strings.TrimLeft(strings.ReplaceAll(plainText(v.text), "]", ""), ":| "), " ")
+	name := strings.TrimLeft(strings.Join(strings.Fields(strings.ReplaceAll(plainText(v.text), "]", "")), " "), ":| ")
 	if name != "" {
 		r.toMain()
 		r.mark(tune.Mark{Kind: tune.Part, Part: name, Source: v.Span})
@@ -47,11 +47,15 @@ func (r *reader) labels() []label {
 	return nil
 }
 
-// filledParts are the parts that have notes in some voice.
+// filledParts are the parts that have notes in some voice; a layer is played with
+// its own.
 func (r *reader) filledParts() map[byte]bool {
 	has := map[byte]bool{}
 	here := r.part
 	for _, r.part = range r.parts {
+		if r.over.main != nil {
+			continue
+		}
 		labels, events := r.labels(), r.voice.Events
 		for i, l := range labels {
 			to := len(events)

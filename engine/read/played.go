@@ -17,7 +17,8 @@ type section struct {
 	endings  []ending
 	times    int // how often it is played
 	repeated bool
-	explicit bool // it was opened by |:
+	explicit bool // it was opened by |: or, as others read it, by ::|
+	open     bool // by |:, so that it wants its end
 	triple   bool // it was opened by |::
 	doubled  bool // it begins behind a double bar line, or has one inside that does not stop its repeat
 	place    source.Span
@@ -112,16 +113,9 @@ func (w *player) playEvents(s section, from, to int) {
 func (r *reader) playLayer() {
 	events, main := r.voice.Events, r.over.main
 	counts := make([]int, len(events))
-	if len(main.voice.Events) == 0 { // it lies over nothing
-		for e := range events {
-			r.voice.Played = append(r.voice.Played, tune.Step{Event: e, Pass: 1, Onset: events[e].Onset})
-		}
-		r.steps += len(events)
-		return
-	}
 	for i, run := range main.runs {
 		from := firstFrom(events, run.from)
-		for e := from; e < len(events) && (events[e].Onset.Less(run.to) || i == len(main.runs)-1 && len(main.voice.Events) > 0 && !run.to.Less(main.now)); e++ {
+		for e := from; e < len(events) && (events[e].Onset.Less(run.to) || i == len(main.runs)-1 && !run.to.Less(main.now)); e++ {
 			if len(r.voice.Played) >= mostPlayed {
 				return
 			}
@@ -230,7 +224,7 @@ func (w *player) sections(from, to int) []section {
 		case m.Passes != 0 && m.Starts == 0:
 			now.addEnding(m)
 		case m.Ends > 0, m.Starts > 0, m.Double && repeats && now.mayEnd():
-			finish(m.Event, section{explicit: m.Starts > 0, triple: m.Starts > 1, doubled: m.Ends == 0 && m.Double, place: m.Source})
+			finish(m.Event, section{explicit: m.Starts > 0 || m.Ends > 1 && !now.triple, open: m.Starts > 0, triple: m.Starts > 1, doubled: m.Ends == 0 && m.Double, place: m.Source})
 		case m.Double && !now.explicit && now.from < m.Event:
 			now.doubled = true
 		}
@@ -351,7 +345,7 @@ func (w *player) checkSection(s section) {
 	if !w.speaks {
 		return
 	}
-	if s.explicit && !s.repeated && len(s.endings) == 0 && s.from < s.to {
+	if s.open && !s.repeated && len(s.endings) == 0 && s.from < s.to {
 		at := s.place
 		for at.From = at.To; at.From > s.place.From && strings.IndexByte("|:[]", w.s[at.From-1]) >= 0; { // a |: under a line that ends with | is the place
 			at.From--

@@ -25,23 +25,25 @@ func (w *writer) writeMark(p *pen, m *tune.Mark) {
 		p.key = w.hands[w.now-p.voice.Layer].key
 		w.WriteString(strings.Repeat("&", m.Back))
 	case tune.Bar:
-		p.set = [7]bool{}
-		w.barLine(m)
+		if m.Line {
+			p.set = [7]bool{}
+		}
+		w.barLine(m, p.voice.Layer > 0)
 	}
 	w.fresh = false
 }
 
 // barLine writes a bar line and the ending that begins there, in the forms that
-// others read best.
-func (w *writer) barLine(m *tune.Mark) {
+// others read best, but always one bar line in a layer, which ends with one.
+func (w *writer) barLine(m *tune.Mark, layer bool) {
 	switch ends, starts := strings.Repeat(":", m.Ends), strings.Repeat(":", m.Starts); {
 	case !m.Line:
 	case m.Ends == 1 && m.Starts == 1 && !m.Double:
 		w.WriteString("::")
-	case m.Double && m.Starts > 0:
+	case m.Double && m.Starts > 0 && !layer:
 		w.WriteString(ends + "|| |" + starts)
 	case m.Double:
-		w.WriteString(ends + "||")
+		w.WriteString(ends + "||" + starts)
 	default:
 		w.WriteString(ends + "|" + starts)
 	}

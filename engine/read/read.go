@@ -101,6 +101,7 @@ type part struct {
 	slurs   []source.Span
 	bars    bars
 	over    over
+	kept    int   // so many marks stood before the last & over this voice
 	words   under // w:
 	signs   under // s:
 	runs    []run

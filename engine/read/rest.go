@@ -28,6 +28,7 @@ func (r *reader) rest() {
 	if r.overfull(e) {
 		return
 	}
+	r.endBroken()
 	e.Whole = int(length.N)
 	r.addLong(e, length.Mul(bar))
 	r.bars.rested += e.Whole - 1

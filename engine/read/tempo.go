@@ -88,8 +88,8 @@ func (r *reader) bodyTempo(v value) {
 	q.Words = strings.ReplaceAll(q.Words, "]", "") // it is written in brackets
 	if q.Beats == 0 {
 		r.say(tempoWords, v.Span, "No number stands here, so the tempo stays what it was.", "Write for instance Q:1/4=100 if it changes.")
-		if last := r.since(tune.NewTempo); last != nil {
-			last.Tempo.Words = q.Words
+		if at := r.since(tune.NewTempo); at >= 0 {
+			r.voice.Marks[at].Tempo.Words = q.Words
 			return
 		}
 	}

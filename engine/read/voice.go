@@ -57,14 +57,31 @@ func (r *reader) moved(k pitch.Key) pitch.Key {
 		return k
 	}
 	steps, halfs := pitch.Interval(r.staff.semi)
-	return k.Shift(steps, halfs)
+	to := k.Shift(steps, halfs)
+	name, _, _ := strings.Cut(to.Name, " with ")
+	if name != noSignature && strings.Contains(name, " ") {
+		return to
+	}
+	var names []string // without a mode nothing else says what is altered
+	for letter, alter := range to.Alter {
+		if alter != 0 {
+			names = append(names, pitch.Pitch{Letter: int8(letter), Alter: alter}.Name())
+		}
+	}
+	if to.Name = name; len(names) > 0 {
+		to.Name += " with " + strings.Join(names, ", ")
+	}
+	return to
 }
 
 // over is a layer that & lays over bars of a voice.
 type over struct {
 	main   *part     // nil: this is no layer
-	before *part     // what was read when its & came
-	was    tune.Frac // how far the layer had come by then
+	before *part     // what was read when its last & came
+	was    tune.Frac // how far the layer had come by then,
+	mark   int       // how many marks it had
+	event  int       // and events
+	kept   int       // and what its voice had kept
 	left   int       // bar lines to its end
 }
 
@@ -83,30 +100,24 @@ func (r *reader) bodyVoice(v value) {
 	r.spaced = true
 }
 
-// toMain leaves a layer before its bar line; one without notes was none.
+// toMain leaves a layer before its bar line.
 func (r *reader) toMain() {
-	r.dropLayers()
+	r.dropLayer()
 	r.part = r.main()
 }
 
-// emptyLayer reports whether nothing was read yet of a layer since its &.
-func (r *reader) emptyLayer() bool {
-	n := len(r.voice.Marks) - 1
-	return r.over.main != nil && n >= 0 && r.voice.Marks[n].Kind == tune.Over && r.voice.Marks[n].Event == len(r.voice.Events)
-}
-
-// dropLayers goes back from layers in which nothing was read to what stood before
-// their &.
-func (r *reader) dropLayers() {
-	for r.emptyLayer() {
-		r.voice.Marks, r.now = r.voice.Marks[:len(r.voice.Marks)-1], r.over.was
-		r.part = r.over.before
+// dropLayer goes back to what stood before an & if no note or rest has followed
+// it: then it began no layer, and what was said in it counts for nothing.
+func (r *reader) dropLayer() {
+	if o := r.over; o.main != nil && len(r.voice.Events) == o.event {
+		r.voice.Marks, r.now = r.voice.Marks[:o.mark], o.was
+		r.part, o.main.kept = o.before, o.kept
 	}
 }
 
 // hearVoice turns to a voice and takes up its properties.
 func (r *reader) hearVoice(v value) {
-	id, rest, _ := strings.Cut(v.text, " ")
+	id, rest, _ := strings.Cut(strings.ReplaceAll(v.text, "\t", " "), " ")
 	id = strings.Map(func(c rune) rune {
 		if strings.ContainsRune(`[]|:%\"=`, c) {
 			return -1
@@ -173,44 +184,44 @@ func properties(s string) func(yield func(name, says string) bool) {
 	}
 }
 
+// mostLayers is how many parts may lie over one bar (guess).
+const mostLayers = 8
+
 // overlay is &, which goes a bar line back and lays another part over the bar,
-// && two bar lines (ABC 2.1, 7.4).
+// && two bar lines (ABC 2.1, 7.4). A part lies over notes or rests of its voice:
+// where the bar has none yet, what follows is the voice's own.
 func (r *reader) overlay() {
 	from := r.at
-	back := min(len(r.take("&")), 1+len(r.main().bars.closed))
-	layer := r.voice.Layer + 1
-	if r.over.main == nil {
-		layer = 1
-	}
-	if len(r.parts) >= mostVoices || layer > 8 {
+	signs := len(r.take("&"))
+	r.dropLayer()
+	main, layer := r.main(), r.voice.Layer+1
+	p := r.layer(layer)
+	switch {
+	case !main.bars.open:
+		r.say(layerAlone, span(from, r.at), "Nothing stands before this & in its bar, so no other part can lie over it; the sign is left out.",
+			"Write a note or a rest of the voice itself before &.")
+		return
+	case p == nil && (len(r.parts) >= mostVoices || layer > mostLayers):
 		r.say(tooManyVoices, span(from, r.at), "So many parts lie over this bar that nobody can play them; this one is read as the last one.", "Take out what does not matter.")
-		layer = max(1, r.voice.Layer)
-		if r.over.main == nil && r.layer(layer) == nil || r.emptyLayer() {
-			return
-		}
+		return
 	}
 	r.endBar()
-	main := r.main()
-	start := main.now
-	if main.bars.open {
-		start = main.bars.start
-	}
+	back := min(signs, 1+len(main.bars.closed))
+	start := main.bars.start
 	if back > 1 {
 		start = main.bars.closed[len(main.bars.closed)-back+1].start
 	}
-	p := r.layer(layer)
 	if p == nil {
 		p = newPart()
 		p.voice.ID, p.voice.Layer, p.voice.Clef = main.voice.ID, layer, main.voice.Clef
 		at := slices.Index(r.parts, main) + layer
 		r.parts = slices.Insert(r.parts, min(at, len(r.parts)), p)
 	}
-	p.over = over{main, r.part, p.now, back}
+	p.over = over{main, r.part, p.now, len(p.voice.Marks), len(p.voice.Events), main.kept, back}
+	main.kept = len(main.voice.Marks)
 	p.unit, p.meter, p.key, p.staff = main.unit, main.meter, main.key, main.staff
 	r.part = p
-	if p.bars.open && p.bars.start.Less(start) { // a bar line came while another layer was read
-		r.closeBar()
-	}
+	r.closeBar() // what was read of it before has ended
 	if p.now.Less(start) {
 		p.now = start
 	}
@@ -228,7 +239,7 @@ func (r *reader) layer(n int) *part {
 
 // leaveLayer goes back to the voice at the bar line where its layer ends.
 func (r *reader) leaveLayer() {
-	r.dropLayers()
+	r.dropLayer()
 	if r.over.main == nil {
 		return
 	}
@@ -238,19 +249,17 @@ func (r *reader) leaveLayer() {
 	}
 }
 
-// closeVoices puts the voices into the tune: those with events, or with layers
-// that have, and the first one in any case.
+// dropVoices leaves out voices and layers without notes or rests; the first voice
+// stays.
+func (r *reader) dropVoices() {
+	r.parts = append(r.parts[:1], slices.DeleteFunc(r.parts[1:], func(p *part) bool { return len(p.voice.Events) == 0 })...)
+}
+
+// closeVoices puts the voices into the tune.
 func (r *reader) closeVoices() {
-	for i, p := range r.parts {
+	for _, p := range r.parts {
 		if main := p.over.main; main != nil {
 			p.voice.ID, p.voice.Clef = main.voice.ID, main.voice.Clef
-		}
-		silent := func(q *part) bool { return len(q.voice.Events) == 0 || q != p && q.over.main != p }
-		if i > 0 && silent(p) && (p.over.main != nil || !slices.ContainsFunc(r.parts[i:], func(q *part) bool { return !silent(q) })) {
-			continue
-		}
-		if p.voice.Layer > 0 { // one without notes does not count
-			p.voice.Layer = r.t.Voices[len(r.t.Voices)-1].Layer + 1
 		}
 		r.t.Voices = append(r.t.Voices, p.voice)
 	}

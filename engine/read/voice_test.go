@@ -197,12 +197,14 @@ func TestLines(t *testing.T) {
 	}
 }
 
-// A layer that lies over nothing is played as it stands: what is written is played.
+// Where a bar has nothing yet, & lays nothing over it: what follows is the voice's
+// own.
 func TestLayerOverNothing(t *testing.T) {
 	for _, music := range []string{"(&AB|&BC|&)|", "&AB|c|", "&AB|"} {
 		got, _ := Tune(source.NewText("X:1\nK:C\n" + music + "\n"))
 		written, played := got.Notes()
 		assert.NotEmpty(t, written, music)
 		assert.Equal(t, written, played, music)
+		assert.Len(t, got.Voices, 1, music)
 	}
 }

@@ -51,6 +51,7 @@ type pen struct {
 	tied   bool // a tie leads to the next event
 	lyrics bool
 	sung   int // events up to here have their words written
+	over   int // bar lines to the end of this layer
 }
 
 func sings(v *tune.Voice) bool {
@@ -156,13 +157,18 @@ func (w *writer) item(k int) {
 	if (!isMark || other || k != w.now && m.Kind != tune.Bar) && w.mayTurn(other) {
 		w.newline()
 	}
-	main := k - p.voice.Layer
-	if isMark && m.Kind == tune.Over && (w.now < main || w.now >= k && w.now != main) { // by way of its voice
-		w.turnTo(main)
-		w.now = main
-	}
-	if !isMark || m.Kind != tune.Over && (m.Kind != tune.Bar || p.voice.Layer > 0 || !w.inLayerOf(k)) {
+	switch {
+	case isMark && m.Kind == tune.Over: // it lies over its voice, or the layer below
+		if w.now != k-1 {
+			w.turnTo(k - p.voice.Layer)
+		}
+		p.over = m.Back
+	case isMark && m.Line && w.inLayerOf(k) && w.hands[w.now].over == 1: // it ends the layer too
+	default:
 		w.turnTo(k)
+	}
+	if isMark && m.Line {
+		p.over--
 	}
 	w.now = k
 	w.begun = true
@@ -225,15 +231,11 @@ func (w *writer) inLayerOf(k int) bool {
 // turnTo says whose music follows.
 func (w *writer) turnTo(k int) {
 	p := &w.hands[k]
-	if k == w.now && (w.begun || p.voice.ID == "" || k == 0 && len(w.hands) == 1) || p.voice.Layer > 0 {
+	if k == w.now && (w.begun || p.voice.ID == "" || len(w.hands) == 1) {
 		return
 	}
 	w.space()
 	w.fresh = false
-	if n := p.mark - 1; w.inLayerOf(k) && n >= 0 && p.voice.Marks[n].Line && p.voice.Marks[n].Event == p.event {
-		w.WriteString("|") // a layer over an empty bar
-		return
-	}
 	w.WriteString("[V:" + p.voice.ID + "]")
 }
 

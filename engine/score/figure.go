@@ -12,8 +12,9 @@ type Figure struct {
 // Figures finds the bars that come again, in the order in which they are first
 // played. Bars are alike where the same strings are struck in the same way, at the
 // same distances, for the same lengths and on the same beats, the hand comes off
-// them at the same places, and the same ornaments are prepared on the same notes,
-// however likely, sounding or not. What comes before their first note and after
+// them at the same places, and the same ornaments of the text are prepared on the same
+// notes, however likely, sounding or not: one that a reader adds in one of them does not
+// make it another bar, and its written notes keep the fingers of the others. What comes before their first note and after
 // their last does not matter; a pickup, or what a repeat sign cuts off, is a bar of
 // its own. Distances and lengths are also those in milliseconds: in another tempo a
 // bar is another bar.
@@ -104,8 +105,8 @@ func (s *Score) alike(a, b, length int) bool {
 	return true
 }
 
-// adornedAlike reports whether the same ornaments are prepared on two events: on
-// their beat, or after it.
+// adornedAlike reports whether the same ornaments of the text are prepared on two
+// events: on their beat, or after it.
 func (s *Score) adornedAlike(a, b int, after bool) bool {
 	return slices.EqualFunc(s.preparedOn(a, after), s.preparedOn(b, after), func(x, y Ornament) bool {
 		return x.Delay == y.Delay && slices.Equal(x.Strokes, y.Strokes)
@@ -122,7 +123,7 @@ func (s *Score) preparedOn(event int, after bool) (list []Ornament) {
 			continue
 		}
 		for _, o := range x.Ornaments {
-			if o.Likelihood > 0 {
+			if o.Written && o.Likelihood > 0 {
 				list = append(list, o)
 			}
 		}

@@ -27,6 +27,8 @@ func TestFigures(t *testing.T) {
 		{"a phrase that ends inside", "cd!breath!ef|cdef|", ""},
 		{"an ornament that is prepared", "{d}cdef|cdef|{d}cdef|", "1 9"},
 		{"an ornament that is never played", "%%ready offer cut@1\ncdef|cdef|", "1 5"},
+		{"an ornament that a reader adds in one of them", "%%ready cut@1 often\ncdef|cdef|", "1 5"},
+		{"one more than both have", "%%ready tap@3 on\n{d}cdef|cdef|{d}cdef|", "1 9"},
 		{"an ornament in two bars, one often", "%%ready cut@1 often\n{d}cdef|{d}cdef|", "1 5"},
 		{"a finger asked for goes for both", "!3!cdef|cdef|", "1 5"},
 		{"two that cannot both be had", "!3!cdef|cdef|!2!cdef|c!1!def|!2!cdef|", "1 5 13, 9 17"},

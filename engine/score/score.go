@@ -98,6 +98,7 @@ type Site struct {
 type Ornament struct {
 	Name       string // the catalogue's, or "grace"
 	Title      string
+	Many       bool // the title is a plural
 	Strokes    []Stroke
 	Delay      int32 // milliseconds by which the written note sounds later
 	On         bool  // it sounds

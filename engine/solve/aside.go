@@ -75,6 +75,8 @@ func (plain *aside) bar(start int) *aside {
 func (c *aside) within(event int) bool { return c.first <= event && event < c.end }
 
 // allowed is solver.allowed but for the bar.
+//
+//go:noinline
 func (c *aside) allowed(gap int) (stay, over bool) {
 	if c.within(gap) {
 		return true, true
@@ -90,6 +92,8 @@ func (c *aside) barred(event int, kind int) bool {
 
 // soFar gives the least costs from the start to the states after an event, toGo
 // those from them to the end.
+//
+//go:noinline
 func (c *aside) soFar(event int) []value {
 	if c.within(event) {
 		return c.alpha[event-c.first]
@@ -97,6 +101,7 @@ func (c *aside) soFar(event int) []value {
 	return c.v.layers[event].alpha
 }
 
+//go:noinline
 func (c *aside) toGo(event int) []value {
 	if c.within(event) {
 		return c.beta[event-c.first]
@@ -112,6 +117,7 @@ func (c *aside) ports(gap int) []value {
 	return c.v.gaps[gap].alpha
 }
 
+//go:noinline
 func (c *aside) beyond(gap int) []value {
 	if c.within(gap) && gap > c.first {
 		return c.back[gap-c.first]

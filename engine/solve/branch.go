@@ -39,12 +39,12 @@ type node struct {
 // cost of that and the least that any other way could cost: the same if it is
 // proved to be the best. It gives nil if there is no way, or none was found.
 func (l *lattice) alike() (fixed []fix, best, bound value) {
-	s := search{l: l, best: never, open: []node{{fixed: l.free()}}}
+	s := search{l: l, best: never, open: []node{{fixed: l.asked}}}
 	limit := max(fewLooks, min(mostLooks, mostEvents/len(l.slot)))
 	s.guess()
 	s.until(fewLooks)
 	if len(s.open) > 0 && s.fixed != nil && s.looks+rounds < limit {
-		s.open = []node{{fixed: l.free(), bound: l.raise(s.best)}}
+		s.open = []node{{fixed: l.asked, bound: l.raise(s.best)}}
 		s.looks += rounds
 		s.guess()
 	}
@@ -67,7 +67,7 @@ func (s *search) until(looks int) {
 // guess settles one figure after the other as most of its bars would have it, and
 // where there are many that differ, all the others at once.
 func (s *search) guess() {
-	fixed := s.l.free()
+	fixed := slices.Clone(s.l.asked)
 	for round := 1; ; round++ {
 		s.looks++
 		c := s.l.forward(fixed)
@@ -118,15 +118,15 @@ func (s *search) look(n node) {
 	if !c.less(s.best) {
 		return
 	}
+	path := s.l.path(n.fixed, c)
+	slot, boundary, same := s.l.differ(path)
+	if same {
+		s.best, s.fixed = c, s.l.settled(path)
+		return
+	}
 	s.l.backward(n.fixed)
-	q := s.l.hardest(n.fixed)
+	q := s.l.hardest(n.fixed, path)
 	if !c.less(q.least) { // nothing shows that the figures have to differ
-		path := s.l.path(n.fixed, c)
-		slot, boundary, same := s.l.differ(path)
-		if same {
-			s.best, s.fixed = c, s.l.settled(path)
-			return
-		}
 		q, _ = s.l.ask(n.fixed, slot, boundary)
 	}
 	for k, bound := range q.bounds {
@@ -153,12 +153,16 @@ type question struct {
 	least    value // of the bounds
 }
 
-// hardest finds the question whose every answer costs most: of questions alike
-// the first.
-func (l *lattice) hardest(fixed []fix) question {
+// hardest finds the question whose every answer costs most, of questions alike the
+// first: among those that a best plan answers in two ways, since what it answers
+// in one way costs no more than it does.
+func (l *lattice) hardest(fixed []fix, path []taken) question {
 	best := question{least: value{cost: -1}}
 	for s := range l.slots {
 		for _, boundary := range [...]bool{true, false} {
+			if !l.split(path, s, boundary) {
+				continue
+			}
 			if q, ok := l.ask(fixed, s, boundary); ok && best.least.less(q.least) {
 				best = q
 			}
@@ -178,7 +182,8 @@ func (l *lattice) ask(fixed []fix, s int, boundary bool) (q question, ok bool) {
 		return q, false
 	}
 	q = question{slot: s, boundary: boundary, bounds: make([]value, answers)}
-	here := make([]value, answers)
+	here := slices.Grow(l.here[:0], answers)[:answers]
+	l.here = here
 	for _, e := range at.events {
 		if boundary {
 			here[0], here[1] = l.placed(e)

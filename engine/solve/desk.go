@@ -96,6 +96,8 @@ func (v *solver) nevers(n int) []value {
 }
 
 // clean makes room for the steps of the next gap.
+//
+//go:noinline
 func (d *desk) clean() {
 	for _, at := range d.noted {
 		d.known[at] = 0

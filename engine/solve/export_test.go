@@ -12,7 +12,7 @@ func Exhausted(given score.Score, r rule.Rules) (plan.Cost, int) {
 	v := newSolver(given, r)
 	v.forward()
 	l := v.lattice(v.s.Figures())
-	s := search{l: l, best: never, open: []node{{fixed: l.free()}}}
+	s := search{l: l, best: never, open: []node{{fixed: l.asked}}}
 	s.until(1 << 30)
 	return plan.Cost(s.best.cost), s.looks
 }
@@ -36,7 +36,7 @@ func Asked(given score.Score, r rule.Rules) (got, want []plan.Fit) {
 	for j := range v.s.Gaps {
 		p.Gaps[j].Fits = f.gap(j)
 	}
-	v.otherwise(&p, f.asks)
+	v.otherwise(&p, f.asks, true)
 	for _, a := range f.asks {
 		got, want = append(got, *a.fit), append(want, v.inFull(&p, a.j, a.k, a.i))
 	}

@@ -60,6 +60,7 @@ func sounding(sites, others []score.Site) []score.Site {
 // there is none, the tune is solved with it as far as that makes a difference.
 func (v *solver) fits(p *plan.Plan) {
 	f := v.fitting(p)
+	f.counts = true
 	for j := range v.s.Gaps {
 		p.Gaps[j].Fits = f.gap(j)
 	}
@@ -74,6 +75,7 @@ type fitting struct {
 	asks   []ask
 	copies [][2]*plan.Fit
 	known  map[string]plan.Fit // of ornaments alone, by what they depend on
+	counts bool                // the notes that move are counted
 }
 
 func (v *solver) fitting(p *plan.Plan) *fitting {
@@ -93,6 +95,12 @@ func (f *fitting) gap(j int) [][]plan.Fit {
 				continue
 			}
 			fits[i] = f.placed(j, k, i)
+			if fits[i].Ready >= plan.PlacedAgain && o.Likelihood == 0 && len(o.House) > 0 {
+				if fit := f.asItLies(j, k, i); fit.Ready < plan.PlacedAgain {
+					fits[i] = fit
+					continue
+				}
+			}
 			if fits[i].Ready == plan.NoTime && o.Likelihood == 0 {
 				f.asks = append(f.asks, ask{fit: &fits[i], j: j, k: k, i: i})
 			}
@@ -145,10 +153,10 @@ func (v *solver) signHands(p *plan.Plan, j int) {
 
 // finish fills in the rest.
 func (f *fitting) finish() {
-	f.v.otherwise(f.p, f.asks)
+	f.v.otherwise(f.p, f.asks, f.counts)
 	for _, a := range f.asks {
 		if a.fit.Ready == plan.NoTime && len(f.v.s.Gaps[a.j].Sites[a.k].Ornaments[a.i].House) > 0 {
-			*a.fit = f.v.unusual(f.p, a)
+			*a.fit = f.unusual(a)
 		}
 	}
 	for _, c := range f.copies {
@@ -157,15 +165,31 @@ func (f *fitting) finish() {
 }
 
 // unusual is the fit of an ornament with other fingers than its house fingerings.
-func (v *solver) unusual(p *plan.Plan, a ask) plan.Fit {
+//
+//go:noinline
+func (f *fitting) unusual(a ask) plan.Fit {
+	v, p := f.v, f.p
 	old := v.s.Gaps[a.j]
 	v.s.Gaps[a.j] = anyFingered(old, a.k, a.i)
 	fit := v.placed(p, a.j, a.k, a.i)
 	if fit.Ready == plan.NoTime {
-		v.otherwise(p, []ask{{fit: &fit, j: a.j, k: a.k, i: a.i}})
+		v.otherwise(p, []ask{{fit: &fit, j: a.j, k: a.k, i: a.i}}, f.counts)
 	}
 	fit.Unusual = fit.Ready < plan.NoTime
 	v.s.Gaps[a.j] = old
+	return fit
+}
+
+// asItLies is the fit, from the placings as they are, of an ornament that is never
+// played, with other fingers than its house fingerings: these give way where the hand
+// as it lies has the ornament only so.
+func (f *fitting) asItLies(j, k, i int) plan.Fit {
+	v := f.v
+	old := v.s.Gaps[j]
+	v.s.Gaps[j] = anyFingered(old, k, i)
+	fit := f.placed(j, k, i)
+	fit.Unusual = true
+	v.s.Gaps[j] = old
 	return fit
 }
 
@@ -217,11 +241,22 @@ func (v *solver) add(p *plan.Plan, j int, sounds [2]int8, likelihood int32) plan
 			without, _ := o.least(&silent, a, b, stay, nil)
 			extra := plan.Cost((left.sum+right.sum)*score.Whole + (with-without)*weight)
 			if extra < fit.Extra {
-				fit = plan.Fit{Ready: ready(touches, left.state, right.state), Touches: touches, Extra: extra}
+				fit = plan.Fit{Ready: ready(touches, waited(left.state, lefts, likelihood), waited(right.state, rights, likelihood)), Touches: touches, Extra: extra}
 			}
 		}
 	}
 	return fit
+}
+
+// waited is a side of a gap as an ornament finds it: fingers that wait there already
+// for other ornaments need not be set for one that is never played. The first of the
+// sides that there may be is as the plan has it.
+func waited(side state, sides []played, likelihood int32) state {
+	if already := sides[0].kept; likelihood == 0 {
+		side.core |= already
+		side.kept &^= already
+	}
+	return side
 }
 
 // sets lists what the two sides of a gap may hold: the placings as they are,

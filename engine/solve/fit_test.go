@@ -95,7 +95,8 @@ func asks(p plan.Plan, j int, touches []plan.Touch) plan.Readiness {
 // tried checks an ornament that is never played. If fingers that have no work
 // can be added for it to the placings as they are, it costs what the cheapest of
 // them cost; else it costs the best plan that has it, and if there is none it
-// cannot be played.
+// cannot be played. Its house fingering gives way to other fingers where only with
+// those no other placing is wanted.
 func (o *oracle) tried(p plan.Plan, j, i int, fit plan.Fit) string {
 	c := passage{*o.s, *o.r}.copy()
 	c.s.Gaps[j].Sites[0].Ornaments[i].Likelihood = 4
@@ -107,8 +108,22 @@ func (o *oracle) tried(p plan.Plan, j, i int, fit plan.Fit) string {
 		if with = consult(&c.s, &c.r); fit.Unusual != (with.best < never) {
 			return fmt.Sprintf("with any fingers it costs %d", with.best.cost())
 		}
+	} else if len(house) > 0 {
+		near, away := with.lying(p, j, i)
+		c.s.Gaps[j].Sites[0].Ornaments[i].House = nil
+		c.s.WeighGap(j)
+		free := consult(&c.s, &c.r)
+		nearer, farther := free.lying(p, j, i)
+		switch {
+		case fit.Unusual && (near < away || fit.Ready >= plan.PlacedAgain):
+			return "its house fingering can be followed"
+		case fit.Unusual:
+			with = free
+		case fit.Ready >= plan.PlacedAgain && nearer < farther:
+			return "other fingers have it as the hand lies"
+		}
 	} else if fit.Unusual {
-		return "its house fingering can be followed"
+		return "it has no house fingering"
 	}
 	added := with.added(p, j, i)
 	extra := with.best.cost() - o.best.cost()
@@ -132,6 +147,12 @@ func (o *oracle) tried(p plan.Plan, j, i int, fit plan.Fit) string {
 // added is the least that it costs to play ornament i of gap j now and then, with
 // no more than fingers added to what the placings of a plan hold.
 func (o *oracle) added(p plan.Plan, j, i int) plan.Cost {
+	near, away := o.lying(p, j, i)
+	return min(near, away)
+}
+
+// lying is added, without a placing of the ornament's own and with one.
+func (o *oracle) lying(p plan.Plan, j, i int) (near, away plan.Cost) {
 	k := slices.IndexFunc(o.s.Gaps[j].Patterns, func(x score.Pattern) bool { return int(x.Sounds[0]) == i })
 	l, r, none := hand.Empty(), hand.Empty(), plan.Placing{Frame: hand.Empty()}
 	left, right := none, none
@@ -141,14 +162,18 @@ func (o *oracle) added(p plan.Plan, j, i int) plan.Cost {
 	if j < len(p.Events) {
 		r, right = p.Events[j].Stroke, p.Placings[p.Events[j].Placing]
 	}
-	least := plan.None
+	near, away = plan.None, plan.None
 	for _, w := range o.play(scene{j, p.Bounded(j), p.Held(o.s, j), l, r})[k] {
 		var bill rule.Bill
 		if o.add(&bill, left, j, w.left) && o.add(&bill, right, j, w.right) {
-			least = min(least, plan.Cost(bill.Sum*score.Whole+w.cost*o.s.Gaps[j].Patterns[k].Weight))
+			least := &near
+			if slices.ContainsFunc(w.touches, func(t plan.Touch) bool { return t.From == plan.Private }) {
+				least = &away
+			}
+			*least = min(*least, plan.Cost(bill.Sum*score.Whole+w.cost*o.s.Gaps[j].Patterns[k].Weight))
 		}
 	}
-	return least
+	return near, away
 }
 
 // add charges what a placing needs more than it holds, and reports whether it

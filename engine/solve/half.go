@@ -68,7 +68,7 @@ func (o *opening) tails(p *score.Pattern, w view) half {
 				}
 			}
 		}
-		h[i+1] = o.halfBrinks.copy(o.brinks)
+		h[i+1] = o.halfBrinks.copy(thin(o.brinks))
 	}
 	return h
 }
@@ -97,7 +97,7 @@ func (o *opening) heads(p *score.Pattern, w view) half {
 				}
 			}
 		}
-		h[i] = o.halfBrinks.copy(o.brinks)
+		h[i] = o.halfBrinks.copy(thin(o.brinks))
 	}
 	return h
 }
@@ -214,6 +214,8 @@ func (o *opening) alone(p *score.Pattern, frame hand.Frame, a, b int) int64 {
 }
 
 // thin keeps the cheapest of brinks that end alike.
+//
+//go:noinline
 func thin(list []brink) []brink {
 	kept := list[:0]
 next:

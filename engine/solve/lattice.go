@@ -16,6 +16,7 @@ type lattice struct {
 	spans []span    // of the slots of each figure
 	slot  []int32   // by event: its slot, -1 outside figures
 	kind  [][]int16 // by event of a slot and stroke: which of the slot's strokes
+	asked []fix     // what a pin or a wish in one bar settles for all alike
 	alpha [][]value // by event and state: least from the start
 	beta  [][]value // least to the end
 	out   [][]value // by gap and port: least from the start
@@ -24,6 +25,7 @@ type lattice struct {
 	ahead []fix     // what was settled when alpha was worked out; nil if it is to be worked out anew
 	home  []fix     // the same of beta
 	due   []value   // where homeward reckons
+	here  []value   // where ask does
 	least []int64   // where prices does
 	tolls []toll    // by event; those of each slot come to nothing together; none before they are first set
 }
@@ -74,7 +76,34 @@ func (v *solver) lattice(figures []score.Figure) *lattice {
 		}
 	}
 	l.ahead, l.own = l.free(), n+1 // as the solver went
+	l.asked = l.free()
+	for i := range l.slots {
+		l.asked[i] = l.pinned(&l.slots[i])
+	}
 	return l
+}
+
+// pinned is what can be settled of a slot as only one stroke can be taken each time,
+// or the hand must be set there once, or must not.
+//
+//go:noinline
+func (l *lattice) pinned(s *slot) fix {
+	f, choices := fix{stroke: anyStroke}, 0
+	for k := range s.strokes {
+		if !slices.ContainsFunc(s.events, func(e int) bool { return !slices.Contains(l.kind[e], int16(k)) }) {
+			f.stroke = int16(k)
+			choices++
+		}
+	}
+	if choices != 1 {
+		f.stroke = anyStroke
+	}
+	for _, at := range s.events {
+		if e := &l.v.s.Events[at]; s.inner && !e.Forced && e.Boundary != score.Open {
+			f.boundary = e.Boundary
+		}
+	}
+	return f
 }
 
 // kinds tells which of a slot's strokes those of an event are.

@@ -46,6 +46,8 @@ func (v *solver) connect(j int) bool {
 
 // allowed reports whether gap j may be gone through in the same placing, and over
 // a boundary, as far as a figure settles it.
+//
+//go:noinline
 func (v *solver) allowed(j int) (stay, over bool) {
 	if v.like == nil || j == len(v.layers) || v.like.wishes == nil {
 		return true, true

@@ -76,17 +76,14 @@ func (v *solver) strokesOf(e *score.Event) *strokes {
 		return known
 	}
 	s := &strokes{id: int32(len(m.strokes))}
-	add := func(stroke hand.Frame, part bool) {
-		if liking := e.Liking(stroke); pinned(e, stroke) && liking >= 0 {
-			s.list, s.part, s.liking = append(s.list, stroke), append(s.part, part), append(s.liking, int8(liking))
-		}
-	}
-	for _, stroke := range v.r.Hand.Fingerings(v.r.Harp, e.Strings()) {
-		add(stroke, false)
-	}
+	ways := v.r.Hand.Fingerings(v.r.Harp, e.Strings())
+	whole := len(ways)
 	if e.Rolled {
-		for _, stroke := range v.r.Hand.InPart(v.r.Harp, e.Strings()) {
-			add(stroke, true)
+		ways = append(ways, v.r.Hand.InPart(v.r.Harp, e.Strings())...)
+	}
+	for i, stroke := range ways {
+		if liking := e.Liking(stroke); pinned(e, stroke) && liking >= 0 {
+			s.list, s.part, s.liking = append(s.list, stroke), append(s.part, i >= whole), append(s.liking, int8(liking))
 		}
 	}
 	m.strokes[string(m.key)] = s

@@ -11,8 +11,9 @@ import (
 // Offered says how ornaments suit plan p of a score, each as if it alone were
 // there beside what is prepared: s is the score as it was solved, with more
 // ornaments in its sites that are never played. The plan it gives is p with their
-// fits, of those gaps that are asked for. The score is solved again only if some
-// ornament has no way from the placings as they are.
+// fits, of those gaps that are asked for; the notes that move for them are not
+// counted. The score is solved again only if some ornament has no way from the
+// placings as they are.
 func Offered(s score.Score, r rule.Rules, p *plan.Plan, asked func(gap int) bool) plan.Plan {
 	q := *p
 	q.Gaps = slices.Clone(p.Gaps)

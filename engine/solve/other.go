@@ -242,6 +242,8 @@ func (d *detours) free(j, way int) bool {
 }
 
 // together is the least sum of what leads to a state and what follows it.
+//
+//go:noinline
 func together(a, b []int64) int64 {
 	least := most
 	for k := range a {

@@ -18,8 +18,9 @@ type ask struct {
 // otherwise fills in the fits of such ornaments: what the best plan with each of them,
 // played now and then, costs more, and how many written notes it moves. A bar that is
 // like others need not be so for it. Asks that differ only in what lies before
-// their gap and after it are answered together.
-func (v *solver) otherwise(p *plan.Plan, asks []ask) {
+// their gap and after it are answered together. Where notes are not to be counted,
+// none move.
+func (v *solver) otherwise(p *plan.Plan, asks []ask, counted bool) {
 	if len(asks) == 0 {
 		return
 	}
@@ -34,6 +35,7 @@ func (v *solver) otherwise(p *plan.Plan, asks []ask) {
 		u.s.Gaps[j] = prepared(v.s.Gaps[j], asks[first].k, asks[first].i)
 		u.s.WeighGap(j)
 		t := u.trial(j)
+		t.every = counted
 		for n := first; n >= 0; n = asks[n].next {
 			a := &asks[n]
 			c := plain
@@ -46,7 +48,12 @@ func (v *solver) otherwise(p *plan.Plan, asks []ask) {
 			}
 			var best value
 			best, found = t.try(c, a.j, found)
-			*a.fit, a.open = v.moved(c, a, best, found)
+			if best != never {
+				a.fit.Ready, a.fit.Extra = plan.PlacedAgain, plan.Cost(best.cost-c.least)
+				if counted {
+					a.fit.Moves, a.open = v.moved(c, a, found)
+				}
+			}
 		}
 		u.s.Gaps[j] = v.s.Gaps[j]
 	}
@@ -85,12 +92,9 @@ func (v *solver) alikeAsks(u *solver, asks []ask) (firsts []int) {
 	return firsts
 }
 
-// moved is the fit of an ornament with which the best plans cost so much and go these
-// ways over its gap; open if they do not all move as many notes.
-func (v *solver) moved(c *aside, a *ask, best value, found []crossing) (fit plan.Fit, open bool) {
-	if best == never {
-		return plan.Fit{Ready: plan.NoTime, Extra: plan.None}, false
-	}
+// moved counts the notes that move for an ornament with which the best plans go these
+// ways over its gap; open if they do not all move as many.
+func (v *solver) moved(c *aside, a *ask, found []crossing) (notes int, open bool) {
 	all := untold
 	for i := range found {
 		x := &found[i]
@@ -101,5 +105,5 @@ func (v *solver) moved(c *aside, a *ask, best value, found []crossing) (fit plan
 		}
 		all.widen(by, tally{before.least + after.least, before.most + after.most})
 	}
-	return plan.Fit{Ready: plan.PlacedAgain, Extra: plan.Cost(best.cost - c.least), Moves: all.least}, all.least != all.most
+	return all.least, all.least != all.most
 }

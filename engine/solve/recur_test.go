@@ -115,7 +115,7 @@ func (t *tune) adorn(event, like int) {
 	}
 }
 
-// apart gives bars with other ornaments a letter of their own.
+// apart gives bars with other written ornaments a letter of their own.
 func (t *tune) apart() {
 	of := map[string]byte{}
 	next := byte('a')
@@ -127,7 +127,7 @@ func (t *tune) apart() {
 				for after := range 2 {
 					for _, x := range t.s.Gaps[i+after].Sites {
 						for _, o := range x.Ornaments {
-							if x.After == (after == 1) && o.Likelihood > 0 {
+							if x.After == (after == 1) && o.Written && o.Likelihood > 0 {
 								mark += fmt.Sprint(i-first, after, o.Delay, o.Strokes)
 							}
 						}
@@ -568,4 +568,30 @@ func TestHardTunes(t *testing.T) {
 	t.Logf("%d tunes, %d of them a long search, %d not settled", tunes, long, open)
 	assert.GreaterOrEqual(t, long, tunes/5)
 	assert.Less(t, open, tunes/4)
+}
+
+// A finger asked for in one bar is taken in all that are like it, and that this is
+// the best with it is proved.
+func TestAskedInOneBar(t *testing.T) {
+	asked, open := 0, 0
+	for n := range 8 {
+		c := drawing{rand.New(rand.NewPCG(uint64(n), 9))}.hard()
+		first := c.s.Figures()[0]
+		for f := range 4 {
+			c.s.Events[first.At[0]+1].Notes[0].Pin = int8(f + 1)
+			p, s := solve.Plan(c.s, c.r)
+			if figures := s.Figures(); p.Cost == plan.None || len(p.Dropped) > 0 || len(figures) == 0 {
+				continue
+			}
+			for _, at := range first.At {
+				require.Equal(t, c.s.Events[first.At[0]+1].Notes[0].String, p.Events[at+1].Stroke[f], "tune %d, the bar from event %d", n, at+1)
+			}
+			if asked++; p.Likeness.Gap > 0 {
+				open++
+			}
+		}
+	}
+	t.Log(asked, open)
+	assert.Positive(t, asked)
+	assert.Less(t, open, asked/4)
 }

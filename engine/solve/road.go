@@ -124,6 +124,17 @@ func (l *lattice) differ(path []taken) (slot int, boundary, same bool) {
 	return 0, false, true
 }
 
+// split reports whether a path answers a question about a slot in two ways.
+func (l *lattice) split(path []taken, slot int, boundary bool) bool {
+	events := l.slots[slot].events
+	for _, e := range events[1:] {
+		if x, y := &path[events[0]], &path[e]; boundary && x.bounded != y.bounded || !boundary && x.stroke != y.stroke {
+			return true
+		}
+	}
+	return false
+}
+
 // settled is what a path settles on which all figures are played alike.
 func (l *lattice) settled(path []taken) []fix {
 	fixed := l.free()

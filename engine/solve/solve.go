@@ -194,6 +194,8 @@ func silenced(all []score.Site) []score.Site {
 }
 
 // sites puts other sites into gap j.
+//
+//go:noinline
 func (v *solver) sites(j int, sites []score.Site) {
 	v.s.Gaps[j] = score.Gap{Sites: sites}
 	v.s.WeighGap(j)
@@ -203,6 +205,7 @@ func (v *solver) sites(j int, sites []score.Site) {
 // its wish about the boundary, that can be obeyed; ornaments give way to both.
 func (v *solver) unpin(j int) bool {
 	e := &v.s.Events[j]
+	at, pins := len(v.dropped), 0
 	v.dropped = append(v.dropped, plan.Dropped{Event: j, Gap: -1})
 	asked, wish, all := e.Notes, e.Boundary, v.s.Gaps[j].Sites
 	e.Notes = append([]score.Note(nil), asked...)
@@ -219,10 +222,14 @@ func (v *solver) unpin(j int) bool {
 	for i, n := range asked {
 		if e.Notes[i].Pin = n.Pin; n.Pin != 0 && !v.try(j) {
 			e.Notes[i].Pin = 0
+			pins++
 		}
 	}
 	if e.Boundary = wish; wish != score.Open && !v.try(j) {
 		e.Boundary = score.Open
+		if pins == 0 {
+			v.dropped[at].Wish = wish
+		}
 	}
 	v.sites(j, all)
 	v.likeThis(j, chord)

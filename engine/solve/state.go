@@ -38,6 +38,7 @@ type finder struct {
 	slots []int32 // by what is left of a mark: a place in the list, from 1; the next slots if it is another's
 }
 
+//go:noinline
 func (l *finder) clear() {
 	if len(l.slots) == 0 {
 		l.slots = make([]int32, 256)

@@ -181,11 +181,14 @@ func (o *opening) leaves() {
 	}
 }
 
+//go:noinline
 func (o *opening) leaving(from int, kept *played, port int32) {
 	o.leave = append(o.leave, leaving{edge{int32(from), port, value{cost: kept.sum * score.Whole}}, kept.frame, kept.kept})
 }
 
 // port gives the number of a port, new if there was none like it.
+//
+//go:noinline
 func (o *opening) port(view, stays int) int32 {
 	at := view*len(o.holds) + stays
 	for len(o.portAt) <= at {

@@ -20,7 +20,6 @@ const rounds = 25
 // as much at a time as would close the gap if every shift told (Polyak's step for
 // a subgradient), and by half of that whenever it did not help for a while.
 func (l *lattice) raise(best value) (bound value) {
-	free := l.free()
 	l.tolls = make([]toll, len(l.alpha))
 	for _, s := range l.slots {
 		for _, e := range s.events {
@@ -30,13 +29,13 @@ func (l *lattice) raise(best value) (bound value) {
 	high, kept := value{cost: -most}, l.tolls
 	stale, share := 0, int64(1)
 	for range rounds {
-		c := l.forward(free)
+		c := l.forward(l.asked)
 		if high.less(c) {
 			high, kept, stale = c, l.copied(), 0
 		} else if stale++; stale == 3 {
 			stale, share = 0, 2*share
 		}
-		if !l.shift(l.path(free, c), (best.cost-c.cost)/share) {
+		if !l.shift(l.path(l.asked, c), (best.cost-c.cost)/share) {
 			break
 		}
 	}

@@ -17,6 +17,7 @@ type trial struct {
 	enters shelf[incoming] // by hold and stroke
 
 	parts uint64 // how the strokes may be parted, if only one thing may sound; else 0
+	every bool   // all best plans are asked for, else only what they cost
 }
 
 // staying is a state that comes of one in the same placing, with what its placing
@@ -215,19 +216,23 @@ type crossing struct {
 }
 
 // try finds the least cost of a plan with what is tried in gap j, and the ways over
-// the gap that such plans have.
+// the gap that such plans have; not all of them, if that is not asked for.
 func (t *trial) try(c *aside, j int, found []crossing) (best value, ways []crossing) {
 	best, ways = never, found[:0]
+	limit := most
 	take := func(total value, x crossing) {
 		if total.less(best) {
 			best, ways = total, ways[:0]
+			if limit = total.cost; !t.every {
+				limit--
+			}
 		}
 		if total == best && total != never {
 			ways = append(ways, x)
 		}
 	}
 	for _, r := range c.fork(t.o, j) {
-		if r.floor > best.cost {
+		if r.floor > limit {
 			break
 		}
 		soFar := value{}
@@ -237,10 +242,10 @@ func (t *trial) try(c *aside, j int, found []crossing) (best value, ways []cross
 		for _, w := range r.turns {
 			far := int(w.far)
 			switch {
-			case w.floor > best.cost:
+			case w.floor > limit:
 			case w.hold < 0:
 				for _, s := range t.staying(r.from, far) {
-					if soFar.cost+s.cost.cost+w.due <= best.cost {
+					if soFar.cost+s.cost.cost+w.due <= limit {
 						cost := soFar.plus(s.cost).plus(value{cost: s.sum * score.Whole})
 						take(cost.plus(c.rest(j, s.state, far)), crossing{r.from, s.state, far, false})
 					}
@@ -248,7 +253,7 @@ func (t *trial) try(c *aside, j int, found []crossing) (best value, ways []cross
 			default:
 				for _, l := range t.leaving(r.from) {
 					more := l.sum * score.Whole
-					if w.floor+more > best.cost {
+					if w.floor+more > limit {
 						continue
 					}
 					for _, e := range t.entering(int(w.hold), far) {
@@ -256,7 +261,7 @@ func (t *trial) try(c *aside, j int, found []crossing) (best value, ways []cross
 							continue
 						}
 						over := t.o.across(l.view, e.view, w.hold > 0)
-						if over.cost < most && soFar.cost+more+over.cost+w.due <= best.cost {
+						if over.cost < most && soFar.cost+more+over.cost+w.due <= limit {
 							cost := soFar.plus(over).plus(value{cost: more + e.sum*score.Whole})
 							take(cost.plus(c.rest(j, e.state, far)), crossing{r.from, e.state, far, true})
 						}

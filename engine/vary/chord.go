@@ -3,6 +3,7 @@ package vary
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"readyhand/engine/hand"
 	"readyhand/engine/source"
@@ -33,7 +34,7 @@ func (w *writer) hold(notes []note, rolled bool) ([]note, bool) {
 	return notes, rolled
 }
 
-// roll says that a chord is rolled which is written together.
+// roll keeps that a chord is rolled which is written together.
 func (w *writer) roll(notes []note) {
 	at := notes[0].Source
 	for _, n := range notes {
@@ -41,9 +42,33 @@ func (w *writer) roll(notes []note) {
 			at = n.Source
 		}
 	}
-	w.say(source.Remark{Span: at, Severity: source.Warning, Kind: "rolled",
-		Message:    w.wide(notes) + " It is rolled: the thumb comes to its string while the finger below it plays.",
-		Suggestion: "Write !arpeggio! before the chord if that is meant, or leave a note out."})
+	if i := slices.IndexFunc(w.rolled, func(r tooWide) bool { return r.at == at }); i < 0 {
+		w.rolled = append(w.rolled, tooWide{at, w.wide(notes)})
+	}
+}
+
+// tooWide is a written chord that has to be rolled, and what is too wide in it.
+type tooWide struct {
+	at   source.Span
+	wide string
+}
+
+// sayRolled says which chords are rolled, once for the tune, at the first of them.
+func (w *writer) sayRolled() {
+	if len(w.rolled) == 0 {
+		return
+	}
+	source.Order(w.rolled, func(a, b tooWide) int { return int(a.at.From) - int(b.at.From) })
+	r := source.Remark{Span: w.rolled[0].at, Severity: source.Warning, Kind: "rolled",
+		Message:    w.rolled[0].wide + " Roll it from the lowest note: the thumb comes to its string while the finger below it plays.",
+		Suggestion: "Leave a note out if that is too much. In the tune, !arpeggio! before a chord asks for it to be rolled."}
+	switch n := len(w.rolled) - 1; {
+	case n == 1:
+		r.Message += " One more chord is as wide for this hand."
+	case n > 1:
+		r.Message += " " + strconv.Itoa(n) + " more chords are as wide for this hand."
+	}
+	w.say(r)
 }
 
 // ways lists how the hand can take the notes at once, or rolled.
@@ -92,7 +117,14 @@ func (w *writer) tooMuch(all, held []note) {
 		r.Kind, r.Message = "too-few-fingers", "These are "+strconv.Itoa(len(all))+" notes at once, but in use are only fingers "+w.inUse()+"."
 		r.Suggestion = "Write fewer notes, or put more fingers in use."
 	default:
-		r.Kind, r.Message, r.Suggestion = "too-wide", w.wide(all), "Give one of them to the other hand, or write them one after another."
+		r.Kind, r.Message = "too-wide", w.wide(all)
+		r.Suggestion = "Play " + names + " first and then go to the others, written one after another; or give " + names + " to the other hand."
+		if held[0] == all[0] {
+			r.Suggestion = "Play the others first and then go to " + names + ", written one after another; or give " + names + " to the other hand."
+		}
+		if len(held) == 1 {
+			r.Suggestion = strings.Replace(r.Suggestion, "the others", w.called(held[0]), 1)
+		}
 	}
 	r.Message += " Left out here: " + names + "."
 	w.say(r)

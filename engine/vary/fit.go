@@ -41,7 +41,7 @@ func (w *writer) ornament(s score.Site, row ornament.Row) (o score.Ornament, lac
 		return o, noNext
 	}
 	strokes, delay, enough := toward.Strokes(e.Length, e.Span[0]%3 == 0)
-	o = score.Ornament{Name: row.Name, Title: row.Title, Delay: delay, Source: source.Nowhere()}
+	o = score.Ornament{Name: row.Name, Title: row.Title, Many: row.Many, Delay: delay, Source: source.Nowhere()}
 	for _, stroke := range strokes {
 		at := int(main) + int(stroke.Step)
 		if at < 0 || at >= len(w.harp.Strings) {
@@ -69,9 +69,25 @@ func (w *writer) next(event int) int8 {
 	return top(w.score.Events[event+1]) - top(w.score.Events[event])
 }
 
-// quick reports strokes of a spread ornament that follow each other faster than
-// they should.
-func quick(o score.Ornament, row ornament.Row, length int32) bool {
+// pressed is how soon, in milliseconds, strokes on the beat follow each other where they
+// are very quick (guess: a quick grace note has 65).
+const pressed = 50
+
+// Quick reports strokes of an ornament that follow each other faster than they should,
+// on a note that lasts so many milliseconds.
+func Quick(o score.Ornament, row ornament.Row, length int32) bool {
+	if row.Time != ornament.Spread {
+		for i, s := range o.Strokes {
+			next := o.Delay
+			if i+1 < len(o.Strokes) {
+				next = o.Strokes[i+1].At
+			}
+			if 0 < next-s.At && next-s.At < pressed {
+				return true
+			}
+		}
+		return false
+	}
 	last := int32(0)
 	for _, s := range o.Strokes {
 		if s.At-last < row.Every {
@@ -85,7 +101,7 @@ func quick(o score.Ornament, row ornament.Row, length int32) bool {
 // unfit says why an ornament named for this note is not offered.
 func (w *writer) unfit(s score.Site, row ornament.Row, lack why) {
 	r := source.Remark{Span: w.place(s), Severity: source.Warning, Kind: "ornament-does-not-fit"}
-	is := article(row.Title) + row.Title
+	is := article(row)
 	switch lack {
 	case noString:
 		r.Message = "On this note " + is + " needs a string that this harp does not have; it is not offered."

@@ -89,10 +89,36 @@ func (w *writer) outside(r *source.Remark, l lack, what string) {
 	if l.side == "below" {
 		way = "up"
 	}
-	r.Suggestion = "Write the passage an octave " + way + ", or choose a harp that has the string."
+	has := "choose a harp that has the string."
 	if l.count > 1 {
-		r.Suggestion = "Write the passage an octave " + way + ", or choose a harp that has the strings."
+		has = "choose a harp that has the strings."
 	}
+	r.Suggestion = "Write the passage an octave " + way + ", or " + has
+	if n := w.fits(way); n > 0 {
+		by := strconv.Itoa(7 * n)
+		if way == "down" {
+			by = "-" + by
+		}
+		r.Suggestion = [...]string{"An octave ", "Two octaves "}[n-1] + way + " the whole tune fits: write %%ready transpose " + by + " in it, or " + has
+	}
+}
+
+// fits gives how many octaves up or down the harp has strings for all of the tune, one
+// or two; 0 if that is not so, or the tune has been moved already.
+func (w *writer) fits(way string) int {
+	if w.tune.Moved != (tune.Move{}) {
+		return 0
+	}
+	for n := 1; n <= 2; n++ {
+		by := tune.Move{Letters: 7 * n, Semitones: 12 * n}
+		if way == "down" {
+			by = tune.Move{Letters: -7 * n, Semitones: -12 * n}
+		}
+		if moved, ok := w.tune.MovedTo(by); ok && lacks(w.harp, moved) == 0 {
+			return n
+		}
+	}
+	return 0
 }
 
 // noLever says that no lever gives a pitch, and what to write instead.

@@ -103,7 +103,7 @@ func (w *writer) put(s *score.Site, row ornament.Row, at source.Span) {
 			return // said of the ornament itself
 		}
 	}
-	if row.Time == ornament.Spread && quick(o, row, w.score.Events[s.Event].Length) {
+	if Quick(o, row, w.score.Events[s.Event].Length) {
 		w.say(source.Remark{Span: at, Severity: source.Warning, Kind: "ornament-quick",
 			Message:    "The " + row.Title + " is very quick here: so short a note leaves its strings little time.",
 			Suggestion: "Choose a shorter ornament, a longer note or a slower tempo."})
@@ -162,7 +162,7 @@ func (w *writer) strangers(s score.Site, said choice.Site, graces ornament.Row) 
 		case has(s, name):
 			continue
 		case name == grace && graces.Name != "":
-			r.Message = "These grace notes are " + article(graces.Title) + graces.Title + ", and go by that name."
+			r.Message = "These grace notes are " + article(graces) + ", and go by that name."
 			r.Suggestion = "Write " + graces.Name + "@" + strconv.Itoa(s.Written) + "."
 		case name == grace:
 			r.Message = "There are no grace notes on this note: what was said of them changes nothing."
@@ -270,13 +270,14 @@ func (w *writer) spoken(written int) bool {
 	return false
 }
 
-// article gives "a " or "an " for the name of an ornament.
-func article(name string) string {
-	if strings.HasSuffix(name, "s") { // three strokes
-		return ""
+// article calls an ornament one of its kind: "a cut", "an upper mordent", "three
+// strokes".
+func article(row ornament.Row) string {
+	switch {
+	case row.Many:
+		return row.Title
+	case row.Title != "" && strings.IndexByte("aeiou", row.Title[0]) >= 0:
+		return "an " + row.Title
 	}
-	if name != "" && strings.IndexByte("aeiou", name[0]) >= 0 {
-		return "an "
-	}
-	return "a "
+	return "a " + row.Title
 }

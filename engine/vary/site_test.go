@@ -39,7 +39,7 @@ func TestSites(t *testing.T) {
 		{"on the beat and after: two sites of one note", "{D4}C4!trill!:1/2", "", "0:1 +cut4; 1:1after +trill4", []string{}},
 		{"two on one beat: the first sounds", "{D4}C4!turn!:1/4", "", "0:1 +cut4 turn4", []string{"note two-ornaments @15"}},
 		{"the same twice is one", "{D4}C4!cut!:1/4", "", "0:1 +cut4", []string{}},
-		{"a written one is played however short the note", "C4!roll!:1/32", "", "0:1 +short-roll4", []string{}},
+		{"a written one is played however short the note, and said to be quick", "C4!roll!:1/32", "", "0:1 +short-roll4", []string{"warning ornament-quick @15"}},
 		{"spread over a note with time for it", "C4!turn-after!:1/4", "", "1:1after +turn-after4", []string{}},
 		{"on a semiquaver, 30 ms apart", "C4!turn-after!:1/16", "", "1:1after +turn-after4", []string{"warning ornament-quick @15"}},
 		{"a trill of two, 75 ms apart", "C4!trill!:1/16", "", "1:1after +trill4", []string{"warning ornament-quick @15"}},

@@ -44,6 +44,7 @@ func Score(t tune.Tune, voice int, c choice.Choice, h harp.Harp, hd hand.Hand) (
 			w.adorn(k, a)
 		}
 		w.sayLacks()
+		w.sayRolled()
 		w.missing(t.Voices[voice])
 	}
 	w.score.Raised, w.score.Used = w.raised(), w.used
@@ -72,6 +73,7 @@ type writer struct {
 	used    []bool          // by string
 	tops    map[int]int
 	lacking []lack
+	rolled  []tooWide
 	wanting map[source.Span]bool // the places of the notes that want something
 	remarks []source.Remark
 	seen    map[source.Remark]bool

@@ -177,8 +177,8 @@ func TestWhatTheHarpLacks(t *testing.T) {
 		// Arithmetic: C with its lever up.
 		{"D flat on an E-flat harp", "C4:1/4 Db5:1/4", "1=C4:0,600", "No lever gives Db5", "Write C#5 (^c): the C string with its lever up."},
 		{"no other spelling", "C4:1/4 Gb4:1/4", "1=C4:0,600", "No lever gives Gb4", "Write F#4 (^F)"},
-		{"too low", "B1:1/4 C4:1/4", "2=C4:0,600", "B1 lies below this harp, which goes from C2 to Ab6", "an octave up"},
-		{"too high", "C4:1/4 C7:1/4", "1=C4:0,600", "C7 lies above this harp", "an octave down"},
+		{"too low", "B1:1/4 C4:1/4", "2=C4:0,600", "B1 lies below this harp, which goes from C2 to Ab6", "An octave up"},
+		{"too high", "C4:1/4 C7:1/4", "1=C4:0,600", "C7 lies above this harp", "An octave down"},
 	} {
 		s, remarks := usual(t, written(t, row.text), "")
 		assert.Equal(t, row.want, line(s), row.why)

@@ -43,6 +43,7 @@ var forms = []feature{
 	{name: "repeat never closed", section: "4.8", form: form{text: "@A | @B |: @C | @D |]", order: "ABCD"}},
 	{name: "repeat three times", section: "4.8", form: form{text: "|:: @A | @B ::| @C | @D |]", order: "ABABABCD"}},
 	{name: "end of three times, alone", section: "4.8", form: form{text: "@A | @B ::| @C | @D |]", order: "ABABCD"}},
+	{name: "end of three times, alone, then a repeat past a double bar", section: "4.8", form: form{text: "@A ::| @B || @C :| @D |]", order: "AABCBCD"}},
 	{name: "brackets after the numbers of endings", section: "4.9", form: form{text: "|: @A |1) @B :|2) @C |]", order: "ABAC"}},
 	{name: "endings", section: "4.9", form: form{text: "|: @A | @B |1 @C :|2 @D |]", order: "ABCABD"}},
 	{name: "endings in brackets", section: "4.9", form: form{text: "|: @A | @B | [1 @C :| [2 @D |]", order: "ABCABD"}},

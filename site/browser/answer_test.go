@@ -56,7 +56,7 @@ func ornamentButton(c control) bool { return c.tag == "button" && aSwitch.MatchS
 func ornamentBead(c control) bool   { return c.tag != "button" && aSwitch.MatchString(c.do) }
 
 // shows waits until every tune of the page is, byte for byte, what the engine
-// gives here for the same page; but for the live region, which is empty there,
+// gives here for the same page; but for the live region, which is empty and folded there,
 // and what the reader unfolded.
 func (b *tab) shows(want engine.Page) {
 	b.t.Helper()
@@ -66,6 +66,7 @@ func (b *tab) shows(want engine.Page) {
 		for end := time.Now().Add(patience / 10); ; time.Sleep(10 * time.Millisecond) {
 			got = look[string](b, `(() => { const c = document.getElementById(`+strconv.Quote(id)+`).cloneNode(true);
 				c.querySelectorAll(".says").forEach(s => s.replaceChildren());
+				c.querySelectorAll(".told").forEach(t => { t.className = "told"; });
 				c.querySelectorAll("details").forEach(d => { d.open = false; });
 				return c.innerHTML; })()`)
 			if got == markup {

@@ -1,6 +1,8 @@
 package browser_test
 
 import (
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -18,7 +20,7 @@ func TestLateCalls(t *testing.T) {
 		t.Run(w.name, func(t *testing.T) {
 			home := w.home(t, lessonFolder(t))
 			b := newTab(t, home)
-			const address = "tempo@b1+1/4=200;seed@b1+5"
+			const address = "tempo@b1+1/4=120;seed@b1+5"
 			b.open(home + lessonPage + "#" + address)
 			want := engine.Open(lessonTunes, address, "")
 			b.shows(want)
@@ -29,27 +31,40 @@ func TestLateCalls(t *testing.T) {
 			}
 			look[bool](b, `(document.querySelector("#b1 details.calls").open = true)`)
 			look[any](b, start)
-			b.until("the bar that is counted in", `document.querySelector("#b1 .calls .turn").textContent === "Ready: 2"`)
+			b.until("the bar that is counted in", `document.querySelector("#b1 .calls .turn").textContent.startsWith("Ready: ")`)
 			if got := look[string](b, `document.querySelector("#b1 .calls .go").textContent`); got != "Stop" {
 				t.Errorf("while it runs the button says %q", got)
 			}
-			b.until("the first call", `document.querySelector("#b1 .calls .call").textContent !== ""`)
-			first := calls.List[0]
-			if got := look[string](b, `document.querySelector("#b1 .calls .call").textContent`); got != first.Word+" on "+first.Note {
-				t.Errorf("the first call is %q, want %+v", got, first)
+			const seen = `document.querySelector("#b1 ol.turns").getBoundingClientRect().height`
+			if look[float64](b, seen) > 0 {
+				t.Error("while it runs the list tells what comes")
 			}
-			if got := look[string](b, `document.querySelector("#b1 .calls .call").getAttribute("aria-live")`); got != "assertive" {
-				t.Errorf("a call is not spoken at once: aria-live %q", got)
+			// A call is there for a moment only, so it is looked at at once.
+			b.until("the first call", `(() => {
+				const call = document.querySelector("#b1 .calls .call");
+				if (call.textContent === "") return false;
+				self.firstCall = [call.textContent, call.getAttribute("aria-live"), getComputedStyle(call.querySelector("b")).fontSize, String(document.querySelectorAll("#b1 .turns .now").length)];
+				return true;
+			})()`)
+			first, got := calls.List[0], look[[]string](b, `self.firstCall`)
+			if got[0] != first.Word+" on "+first.Note {
+				t.Errorf("the first call is %q, want %+v", got[0], first)
 			}
-			if size := look[float64](b, `parseFloat(getComputedStyle(document.querySelector("#b1 .calls .call b")).fontSize)`); size < 36 {
+			if got[1] != "assertive" {
+				t.Errorf("a call is not spoken at once: aria-live %q", got[1])
+			}
+			if size, _ := strconv.ParseFloat(strings.TrimSuffix(got[2], "px"), 64); size < 40 {
 				t.Errorf("a call is only %v pixels high", size)
 			}
-			if got := look[int](b, `document.querySelectorAll("#b1 .turns .now").length`); got != 1 {
-				t.Errorf("%d turns are marked", got)
+			if got[3] != "1" {
+				t.Errorf("%s turns are marked", got[3])
 			}
 			b.until("the second turn", `document.querySelector("#b1 .calls .turn").textContent.startsWith("Turn 2 of 16")`)
 			look[any](b, start)
 			b.shows(want)
+			if look[float64](b, seen) < 100 {
+				t.Error("once stopped the list is not there to be read")
+			}
 			if got := look[string](b, `document.querySelector("#b1 .calls .go").textContent`); got != "Start" {
 				t.Errorf("once stopped the button says %q", got)
 			}

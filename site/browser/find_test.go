@@ -126,6 +126,7 @@ const targets = `(finger => {
 		const field = e instanceof SVGElement ? e.querySelector(".touch") ?? e : e, r = field.getBoundingClientRect();
 		return {e, left: r.left, right: r.right, top: r.top, bottom: r.bottom};
 	}).filter(x => x.right > x.left && x.bottom > x.top && getComputedStyle(x.e).visibility === "visible");
+	const over = x => x.e.closest(".told"); // what is said lies over what scrolls by, until it is put away
 	const size = x => [x.right - x.left, x.bottom - x.top];
 	const name = x => (x.e.id || x.e.tagName + " " + x.e.textContent.slice(0, 20)) + " " + size(x).map(n => n.toFixed(1)).join("x");
 	const out = [], drawn = new Map();
@@ -142,7 +143,7 @@ const targets = `(finger => {
 	for (const x of drawn.values()) if (Math.min(...size(x)) < least - 0.5) out.push("drawn, under " + least + ": " + name(x));
 	all.forEach((x, i) => all.slice(i + 1).forEach(y => {
 		const wide = Math.min(x.right, y.right) - Math.max(x.left, y.left), high = Math.min(x.bottom, y.bottom) - Math.max(x.top, y.top);
-		if (wide > 0.5 && high > 0.5 && !x.e.contains(y.e) && !y.e.contains(x.e)) out.push("overlap: " + name(x) + ", " + name(y));
+		if (wide > 0.5 && high > 0.5 && !over(x) && !over(y) && !x.e.contains(y.e) && !y.e.contains(x.e)) out.push("overlap: " + name(x) + ", " + name(y));
 	}));
 	return [all.length, out];
 })`

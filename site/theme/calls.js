@@ -33,6 +33,7 @@
     show(box, '.call', '');
     show(box, '.turn', '');
     show(box, '.go', 'Start');
+    box.classList.remove('running'); // the list is to be read again
     box.querySelectorAll('.now').forEach(function (item) { item.removeAttribute('class'); });
   }
 
@@ -73,6 +74,7 @@
     const mine = { box: box, timer: 0 };
     running = mine;
     show(box, '.go', 'Stop');
+    box.classList.add('running');
     (function tick() {
       const now = performance.now() - began;
       if (!list.isConnected) stop(); // another list is there now

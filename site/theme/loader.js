@@ -148,15 +148,17 @@
 
   /**
    * Sets what is inside an element; what the reader has folded or unfolded in it
-   * stays so, as long as there is as much to fold.
+   * stays so: what has an id by that, the others as long as there is as much to fold.
    * @param {Element} element
    * @param {string} html
    */
   function set(element, html) {
-    const before = element.querySelectorAll('details');
+    const before = element.querySelectorAll('details:not([id])');
+    const open = Array.from(element.querySelectorAll('details[id][open]'), function (d) { return d.id; });
     element.innerHTML = html;
-    const after = element.querySelectorAll('details');
+    const after = element.querySelectorAll('details:not([id])');
     if (after.length === before.length) after.forEach(function (d, i) { d.open = before[i].open; });
+    element.querySelectorAll('details[id]').forEach(function (d) { d.open = open.includes(d.id); });
   }
 
   /**
@@ -172,8 +174,68 @@
     if (!wanted && (!block || had.isConnected)) return;
     const to = wanted || document.getElementById(had.id) || block;
     if (to === block) block.tabIndex = -1;
+    for (let d = to.closest('details:not([open])'); d && d.firstElementChild !== to; d = d.parentElement.closest('details:not([open])')) d.open = true;
     to.focus({ preventScroll: want === '' });
   }
+
+  /** @type {?Element} who had the keyboard when something was said */
+  let asker = null;
+
+  /**
+   * Folds what is said to two lines, or unfolds it.
+   * @param {Element} told
+   * @param {boolean} whole
+   */
+  function unfold(told, whole) {
+    const button = told.querySelector('.unfold');
+    told.classList.toggle('whole', whole);
+    button.textContent = whole ? 'Less' : 'More';
+    button.setAttribute('aria-expanded', String(whole));
+  }
+
+  /**
+   * Shows something new that is said: folded, and with a button for the rest once it
+   * is known whether there is any.
+   * @param {Element} says
+   */
+  function tell(says) {
+    const told = says.parentElement;
+    unfold(told, false);
+    told.classList.remove('long');
+    requestIdleCallback(function () { told.classList.toggle('long', says.scrollHeight > says.clientHeight + 1); });
+  }
+
+  /**
+   * Puts away what is said; the keyboard goes back to where it was.
+   * @param {Element} told
+   */
+  function hush(told) {
+    const had = told.contains(document.activeElement);
+    const block = told.closest('section.ready');
+    told.querySelector('.says').textContent = '';
+    tell(told.querySelector('.says'));
+    if (!had) return;
+    if (!asker || !asker.isConnected) {
+      asker = block;
+      block.tabIndex = -1;
+    }
+    asker.focus({ preventScroll: true });
+  }
+
+  document.addEventListener('click', function (event) {
+    const button = event.target.closest('.told > button');
+    if (!button) return;
+    if (button.matches('.hush')) hush(button.parentElement);
+    else unfold(button.parentElement, !button.parentElement.classList.contains('whole'));
+  });
+  // Escape closes what is said before anything else: it lies on top. What is called late stops first.
+  document.addEventListener('keydown', function (event) {
+    if (event.key !== 'Escape' || document.querySelector('.calls.running')) return;
+    const told = Array.from(document.querySelectorAll('.told')).filter(function (t) { return t.offsetHeight > 1; });
+    if (!told.length) return;
+    event.stopImmediatePropagation();
+    told.forEach(hush);
+  });
 
   // Where a browser does not tell when it is quiet, a moment later will do.
   self.requestIdleCallback = self.requestIdleCallback || function (does) { return setTimeout(does, 50); };
@@ -181,27 +243,35 @@
   /**
    * Shows an answer. The engine calls this.
    * @param {string[]} parts id and HTML in turn
-   * @param {(string|number)[]} sets in turn: id of a part, the how manieth of its
-   *   elements, an attribute or '' for the text, and its value
+   * @param {(string|number)[]} sets in turn: id of a part, how many elements it has,
+   *   the how manieth of them, an attribute or '' for the text, and its value
    * @param {string} want id of the element to focus, or ''
+   * @returns {boolean} whether the parts have those elements; if not, nothing is shown
    */
   self.readyhandShow = function (parts, sets, want) {
     const had = document.activeElement;
     const block = had && had.closest('section.ready');
+    const within = function (id) { return document.getElementById(id).getElementsByTagName('*'); };
+    for (let i = 0; i < sets.length; i += 5) {
+      if (within(sets[i]).length !== sets[i + 1]) return false;
+    }
     for (let i = 0; i < parts.length; i += 2) {
       const part = document.getElementById(parts[i]);
       if (part) set(part, parts[i + 1]);
+      if (part && part.matches('.says')) tell(part);
     }
-    for (let i = 0, of = '', elements = []; i < sets.length; i += 4) {
+    for (let i = 0, of = '', elements = []; i < sets.length; i += 5) {
       if (of !== sets[i]) {
         of = sets[i];
-        elements = document.getElementById(of).getElementsByTagName('*');
+        elements = within(of);
       }
-      const element = elements[sets[i + 1]];
-      if (sets[i + 2] === '') element.textContent = sets[i + 3];
-      else element.setAttribute(sets[i + 2], sets[i + 3]);
+      const element = elements[sets[i + 2]];
+      if (sets[i + 3] === '') element.textContent = sets[i + 4];
+      else element.setAttribute(sets[i + 3], sets[i + 4]);
     }
     refocus(had, block, want);
+    if (!document.activeElement.closest('.told')) asker = document.activeElement.closest('section.ready *');
+    return true;
   };
 
   if (!blocks.length) return;
