@@ -73,12 +73,12 @@ func (r *reader) headTempo(v value) { r.head.tempo = v }
 // bodyTempo is a Q: inside the tune: from here on it holds for all voices. Before
 // the first note it is the tune's.
 func (r *reader) bodyTempo(v value) {
-	if r.now.N == 0 {
-		r.setTempo(v)
-		return
-	}
 	if r.over.main != nil {
 		r.say(tempoChange, v.Span, "A change of tempo in a part that & lays over a bar is not followed.", "Write it before that bar, in the voice itself.")
+		return
+	}
+	if r.now.N == 0 {
+		r.setTempo(v)
 		return
 	}
 	q, ok := r.readTempo(v)
