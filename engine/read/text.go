@@ -129,7 +129,7 @@ func named(s string) (int, string) {
 
 func accented(letters string, plain byte) string {
 	at := strings.IndexByte(letters, plain)
-	if at < 0 {
+	if at < 0 || plain >= utf8.RuneSelf { // half of a letter is none
 		return ""
 	}
 	_, n := utf8.DecodeRuneInString(letters[at+1:])

@@ -79,7 +79,7 @@ const everything = "X:7\nT:The Lantern Stair\nT:50\\% \\& more\nC:our own\nR:jig
 
 // found are texts that fuzzing found once to read as another tune, or as none that
 // is wholesome.
-var found = []string{"0\nP::\xa00", "0\nP: :\xa0:0", "V:0\t\"", "A&0&0&A&00&0&0&0&A&", "0\nP:0 ]", "&0&0&0&0&0&0&0&0&A", "A|0&[P:0]&&A", "&000000A|&0&\nP:0", "A|A&&A&|", "K:C\nV:1\nC|w:\n[V:1]C2&&(2DE x2&|", "K:=A BAss", "0A&A&|&<A", "X100000", "\x9300X\x83[1&000000A|0", "0Y0Y0[A02A&0&00A", " A: :", "A:\xa0", "K:BAss", "A00\nV:|\n&A", "&00A000000\nV:\xff\"\"\"\"\n&0000",
+var found = []string{"A:\\A\xc3", "0\nP::\xa00", "0\nP: :\xa0:0", "V:0\t\"", "A&0&0&A&00&0&0&0&A&", "0\nP:0 ]", "&0&0&0&0&0&0&0&0&A", "A|0&[P:0]&&A", "&000000A|&0&\nP:0", "A|A&&A&|", "K:C\nV:1\nC|w:\n[V:1]C2&&(2DE x2&|", "K:=A BAss", "0A&A&|&<A", "X100000", "\x9300X\x83[1&000000A|0", "0Y0Y0[A02A&0&00A", " A: :", "A:\xa0", "K:BAss", "A00\nV:|\n&A", "&00A000000\nV:\xff\"\"\"\"\n&0000",
 	"0\nV:0\nV:1 BAss\n&0A0000",
 	"z|:&&A[V:1]z", "z|:&A||:", "&&>&&[1:|&A", // & where the bar has nothing yet
 	"&A[M:none]:|&[M:none]", "&A[K:D]|&[K:D]", "A&B[V:]&>&A", // & with no note after it
