@@ -207,9 +207,16 @@ func (b *tab) hash() string {
 	return strings.TrimPrefix(look[string](b, `location.hash`), "#")
 }
 
-// click presses the mouse on the middle of the element with this id, having
-// looked that the mouse meets that element there and nothing over it.
+// click presses the mouse on the middle of the element with this id.
 func (b *tab) click(id string) {
+	b.t.Helper()
+	x, y := b.middle(id)
+	b.do(chromedp.MouseClickXY(x, y))
+}
+
+// middle brings the element with this id into view and gives its middle, having looked
+// that a pointer meets that element there and nothing over it.
+func (b *tab) middle(id string) (x, y float64) {
 	b.t.Helper()
 	at := look[[]float64](b, `(() => {
 		const e = document.getElementById(`+strconv.Quote(id)+`);
@@ -220,9 +227,9 @@ func (b *tab) click(id string) {
 		return [x, y, hit && e.contains(hit) ? 1 : 0];
 	})()`)
 	if at[2] == 0 {
-		b.t.Fatalf("the mouse does not meet %s at its middle (%.0f, %.0f)", id, at[0], at[1])
+		b.t.Fatalf("a pointer does not meet %s at its middle (%.0f, %.0f)", id, at[0], at[1])
 	}
-	b.do(chromedp.MouseClickXY(at[0], at[1]))
+	return at[0], at[1]
 }
 
 // reach goes to the element with this id by keyboard alone: Tab, and the arrow
